@@ -1,0 +1,107 @@
+# Crossgrain's two commands are `make demo` and `make test`. Each works alone on
+# a fresh clone: on Debian and Ubuntu it installs what is missing (through sudo
+# unless you are root); elsewhere it says what to install. Go itself, as new as
+# go.mod asks for, must be there already.
+
+# What a build needs, and what the tests need besides: two other solvers and an
+# office to check answers with. By their Debian names:
+BUILD_NEEDS = gcc libc6-dev libglpk-dev
+TEST_NEEDS  = glpk-utils coinor-cbc libreoffice-calc-nogui poppler-utils
+
+QUILT    = testdata/quilts/harbour-steps.yaml
+WORKBOOK = bin/harbour-steps.xlsx
+
+STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
+
+# Quick enough to run again under the race detector, and without the solver.
+RACE_PACKAGES      = ./model/... ./pack/glpk ./reports
+NO_SOLVER_PACKAGES = ./model/... ./pack/glpk ./reports
+
+# Without a C compiler Go would quietly leave the solver out.
+export CGO_ENABLED = 1
+
+# Homebrew's folder is not one where compilers look by themselves.
+ifeq ($(shell uname -s),Darwin)
+export CPATH        := $(shell brew --prefix)/include
+export LIBRARY_PATH := $(shell brew --prefix)/lib
+endif
+
+.PHONY: build demo test check fuzz clean build-needs test-needs
+
+build: build-needs
+	go build -o bin/crossgrain ./cmd/crossgrain
+
+demo: build
+	bin/crossgrain plan $(QUILT)
+	@rm -f $(WORKBOOK) # an export never replaces a file
+	bin/crossgrain export $(QUILT) --to $(WORKBOOK)
+	@echo "The workbook is $(WORKBOOK)"
+
+test: test-needs
+	go test ./...
+	go test -race $(RACE_PACKAGES)
+
+check: build-needs
+	@echo "gofmt -l ."; unformatted=$$(gofmt -l .); \
+	[ -z "$$unformatted" ] || { echo "not formatted by gofmt:"; echo "$$unformatted"; exit 1; }
+	go vet ./...
+	go run $(STATICCHECK) ./...
+	go test -count=1 -run '^TestLayers' ./cmd/crossgrain
+	CGO_ENABLED=0 go build -o bin/crossgrain-without-solver ./cmd/crossgrain
+	@said=$$(bin/crossgrain-without-solver plan $(QUILT) 2>&1 >bin/without-solver.out); \
+	rm -f bin/crossgrain-without-solver bin/without-solver.out; echo "$$said"; \
+	echo "$$said" | grep -q 'not in this build' || { echo "a build without cgo must say that the solver is not in it"; exit 1; }
+	CGO_ENABLED=0 go test $(NO_SOLVER_PACKAGES)
+
+# Every fuzz test for a moment; FUZZ_TIME=10m for longer.
+FUZZ_TIME = 10s
+fuzz: build-needs
+	@grep -rl --include='*_test.go' '^func Fuzz' . | while read -r file; do \
+		for name in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9_]*\).*/\1/p' "$$file"); do \
+			echo "$$name in $$file"; \
+			go test -run '^$$' -fuzz "^$$name\$$" -fuzztime $(FUZZ_TIME) "$$(dirname "$$file")" || exit 1; \
+		done || exit 1; \
+	done
+
+clean:
+	rm -rf bin
+
+# $(call install,PACKAGES) installs Debian packages that are missing, in a shell
+# that goes on if all is well. An update that fails (one source of many may be
+# away) is no reason to stop before the install has been tried.
+install = \
+	missing=; \
+	for package in $(1); do \
+		dpkg -s $$package 2>/dev/null | grep -q '^Status: .* ok installed$$' || missing="$$missing $$package"; \
+	done; \
+	[ -z "$$missing" ] || { \
+		as_root=; [ "$$(id -u)" -eq 0 ] || as_root=sudo; \
+		echo "installing$$missing"; \
+		$$as_root apt-get -qq update || echo "going on with the package lists that are here"; \
+		$$as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq -o DPkg::Lock::Timeout=300 \
+			install -y --no-install-recommends $$missing >/dev/null || \
+		{ echo "could not install them; as root: apt-get install$$missing"; exit 1; }; \
+	}
+
+on_debian = command -v apt-get >/dev/null && command -v dpkg >/dev/null
+
+build-needs:
+	@command -v go >/dev/null || { echo "Go is needed, as new as go.mod asks for: https://go.dev/dl"; exit 1; }
+	@if $(on_debian); then $(call install,$(BUILD_NEEDS)); \
+	elif ! echo '#include <glpk.h>' | cc -E - >/dev/null 2>&1; then \
+		echo "A C compiler and the GLPK library are needed:"; \
+		echo "  Fedora:   sudo dnf install gcc glpk-devel"; \
+		echo "  Homebrew: brew install glpk"; \
+		exit 1; \
+	fi
+
+test-needs: build-needs
+	@if $(on_debian); then $(call install,$(TEST_NEEDS)); \
+	else for command in glpsol cbc soffice pdftotext; do \
+		command -v $$command >/dev/null || { \
+			echo "The tests need $$command:"; \
+			echo "  Fedora:   sudo dnf install glpk-utils coin-or-Cbc libreoffice-calc poppler-utils"; \
+			echo "  Homebrew: brew install glpk cbc poppler && brew install --cask libreoffice"; \
+			exit 1; \
+		}; \
+	done; fi

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"crossgrain/reports"
+)
+
+func exportCommand(s streams) *cli.Command {
+	return &cli.Command{
+		Name:      "export",
+		Usage:     "write what to buy and the cutting list to a workbook",
+		ArgsUsage: "FILE",
+		Description: "Writes an .xlsx workbook with what to buy, the cutting list, the pieces and\n" +
+			"what was assumed. It is written whole or not at all.\n" + fileHelp,
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "to", Usage: "write the workbook to `OUT.xlsx`"},
+			&cli.BoolFlag{Name: "replace", Usage: "write over a workbook that is there", DisableDefaultText: true},
+		}, planningFlags()...),
+		OnUsageError: badUsage,
+		Action: func(c *cli.Context) error {
+			o, err := newOrder(c)
+			if err != nil {
+				return err
+			}
+			out, err := workbookPath(c, o)
+			if err != nil {
+				return err
+			}
+			// A long search must not end at a folder that cannot be written to.
+			if err := out.check(); err != nil {
+				return err
+			}
+			q, err := s.plan(c, o)
+			if err != nil {
+				return err
+			}
+			if err := stopped(c, fmt.Sprintf("%s was not written", out.path)); err != nil {
+				return err
+			}
+			if err := out.write(func(w io.Writer) error { return reports.WriteWorkbook(w, q) }); err != nil {
+				return err
+			}
+			s.say("wrote " + out.path)
+			return nil
+		},
+	}
+}
+
+// workbookPath is the file that --to names, which is never the quilt file.
+func workbookPath(c *cli.Context, o order) (target, error) {
+	path := c.String("to")
+	if path == "" {
+		return target{}, usage("add: --to OUT.xlsx", "no workbook to write to named")
+	}
+	if !strings.EqualFold(filepath.Ext(path), ".xlsx") {
+		return target{}, usage("write a name that ends in .xlsx", "--to %q is not the name of a workbook", path)
+	}
+	in, errIn := os.Stat(o.file)
+	out, errOut := os.Stat(path)
+	if errIn == nil && errOut == nil && os.SameFile(in, out) {
+		return target{}, usage("write another name", "--to %q is the quilt file itself", path)
+	}
+	return target{path, c.Bool("replace")}, nil
+}

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"crossgrain/model/quiltfile"
+)
+
+// The exit statuses.
+const (
+	done   = 0
+	failed = 1
+	misuse = 2
+)
+
+// streams are where a command reads and writes. Results go to out, messages
+// to err.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// run does what the arguments say, without the program's name, and gives the
+// exit status.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	s := streams{stdin, stdout, stderr}
+	app := newApp(s)
+	args, err := arrange(app, args)
+	if err == nil {
+		err = app.RunContext(ctx, append([]string{app.Name}, args...))
+	}
+	if err == nil {
+		return done
+	}
+	s.tell(err)
+	if h, ok := errors.AsType[*helpful](err); ok {
+		fmt.Fprintln(stderr, h.hint)
+		if h.usage {
+			return misuse
+		}
+	}
+	return failed
+}
+
+// tell writes an error. The faults of a quilt file stand on lines of their own
+// that begin with the place, so that an editor can go there.
+func (s streams) tell(err error) {
+	faults, ok := errors.AsType[quiltfile.Errors](err)
+	if !ok || faults[0].Line == 0 {
+		s.say(err.Error())
+		return
+	}
+	what := "1 fault"
+	if len(faults) > 1 {
+		what = fmt.Sprintf("%d faults", len(faults))
+	}
+	s.say(what + " in the quilt file, nothing is planned")
+	fmt.Fprintln(s.err, err)
+}
+
+// say writes a message, one line or more, to the error stream.
+func (s streams) say(message string) {
+	for line := range strings.Lines(message) {
+		fmt.Fprintf(s.err, "crossgrain: %s\n", strings.TrimSuffix(line, "\n"))
+	}
+}
+
+// helpful is an error with a line on what to do next. Usage marks a command
+// line that cannot be carried out as it stands.
+type helpful struct {
+	err   error
+	hint  string
+	usage bool
+}
+
+func (h *helpful) Error() string { return h.err.Error() }
+func (h *helpful) Unwrap() error { return h.err }
+
+func usage(hint, format string, args ...any) error {
+	return &helpful{fmt.Errorf(format, args...), hint, true}
+}
+
+func newApp(s streams) *cli.App {
+	return &cli.App{
+		Name:  "crossgrain",
+		Usage: "what to buy for a quilt, and how to cut it",
+		Description: "Reads a quilt's list of cut pieces, fabric by fabric, finds strips that take\n" +
+			"the least cloth, says what to buy at each usable width, and proves that no\n" +
+			"plan buys less.",
+		Version:         version(),
+		Commands:        []*cli.Command{planCommand(s), exportCommand(s)},
+		HideHelpCommand: true,
+		Reader:          s.in,
+		Writer:          s.out,
+		ErrWriter:       s.err,
+		OnUsageError:    badUsage,
+		ExitErrHandler:  func(*cli.Context, error) {}, // run gives the status
+	}
+}
+
+// version is what the Go tools know of this build.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return info.Main.Version
+	}
+	return "(unknown)"
+}
+
+// badUsage is a value that a flag does not take.
+func badUsage(c *cli.Context, err error, _ bool) error {
+	name := strings.TrimSpace("crossgrain " + c.Command.Name)
+	if c.Command.Name == c.App.Name {
+		name = c.App.Name
+	}
+	return usage("try: "+name+" --help", "%w", err)
+}

@@ -1,0 +1,187 @@
+package quiltfile
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+
+	"crossgrain/model"
+)
+
+// The keys of a quilt file. The unit comes first: the meaning of every bare
+// number hangs on it. The other keys are read by functions that need no table,
+// save those of fabrics and cuts, which come last.
+var quiltKeys = []key[model.Quilt]{
+	{name: model.FieldUnit, required: true, read: text(readUnit)},
+	{name: model.FieldTitle, read: text(func(_ *reader, s string, q *model.Quilt) error { q.Title = s; return nil })},
+	{name: model.FieldRuler, read: text(readRuler)},
+	{name: fieldFabricDefaults, read: readFabricDefaults},
+	{name: model.FieldFabrics, required: true, read: readFabrics},
+	{name: model.FieldCuts, required: true, read: readCuts},
+}
+
+const fieldFabricDefaults = "fabric_defaults"
+
+// defaultKeys are the keys of fabric_defaults, which each fabric has too.
+var defaultKeys = []key[model.Fabric]{
+	{name: model.FieldUsableWidths, read: readWidths},
+	{name: model.FieldSoldBy, read: text(func(_ *reader, s string, f *model.Fabric) (err error) {
+		f.SoldBy, err = model.ParseShopCut(s)
+		return err
+	})},
+	{name: model.FieldStraighten, read: text(func(r *reader, s string, f *model.Fabric) (err error) {
+		f.Straighten, err = model.ParseLength(s, r.quilt.Unit)
+		return err
+	})},
+	{name: model.FieldShrinkage, read: text(func(_ *reader, s string, f *model.Fabric) (err error) {
+		f.Shrinkage, err = model.ParsePercent(s)
+		return err
+	})},
+}
+
+// fabricKeys are the keys of one fabric.
+var fabricKeys = append([]key[model.Fabric]{
+	{name: model.FieldName, read: text(func(_ *reader, s string, f *model.Fabric) error { f.Name = s; return nil })},
+	{name: model.FieldOneWay, read: text(func(_ *reader, s string, f *model.Fabric) (err error) {
+		f.OneWay, err = yesOrNo(s)
+		return err
+	})},
+}, defaultKeys...)
+
+// cutKeys are the keys of one cut.
+var cutKeys = []key[model.Cut]{
+	{name: model.FieldName, required: true, read: text(func(_ *reader, s string, c *model.Cut) error { c.Name = s; return nil })},
+	{name: model.FieldFabric, required: true, read: text(func(_ *reader, s string, c *model.Cut) error { c.Fabric = s; return nil })},
+	{name: model.FieldSize, required: true, read: text(func(r *reader, s string, c *model.Cut) (err error) {
+		c.Width, c.Height, err = model.ParseSize(s, r.quilt.Unit)
+		return err
+	})},
+	{name: model.FieldCount, required: true, read: text(readCount)},
+	{name: model.FieldHalve, read: text(func(_ *reader, s string, c *model.Cut) (err error) {
+		c.Halve, err = model.ParseHalving(s)
+		return err
+	})},
+	{name: model.FieldUse, read: text(func(_ *reader, s string, c *model.Cut) error { c.Use = s; return nil })},
+	{name: model.FieldTurn, read: text(func(_ *reader, s string, c *model.Cut) error {
+		turn, err := yesOrNo(s)
+		c.NoTurn = err == nil && !turn
+		return err
+	})},
+	{name: model.FieldGrain, read: text(func(_ *reader, s string, c *model.Cut) (err error) {
+		c.Grain, err = model.ParseGrain(s)
+		return err
+	})},
+}
+
+func readUnit(r *reader, s string, q *model.Quilt) error {
+	unit, err := model.ParseUnit(s)
+	if err != nil {
+		return err
+	}
+	r.unitKnown = true
+	r.defaults = model.DefaultFabric(unit)
+	q.Unit, q.Ruler = unit, model.DefaultRuler(unit)
+	return nil
+}
+
+func readRuler(r *reader, s string, q *model.Quilt) (err error) {
+	// A ruler that cannot be read is 0: no size is then said to be off it.
+	q.Ruler, err = model.ParseLength(s, q.Unit)
+	return err
+}
+
+func readFabricDefaults(r *reader, n *yaml.Node, _ model.Fault, _ *model.Quilt) error {
+	at := model.Fault{Part: model.FabricPart, Index: ofAllFabrics}
+	readKeys(r, n, at, defaultKeys, &r.defaults)
+	return nil
+}
+
+func readFabrics(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
+	return r.eachPair(n, func(k, v *yaml.Node) {
+		fabric := r.defaults
+		fabric.ID = strings.TrimSpace(k.Value)
+		fabric.UsableWidths = slices.Clone(fabric.UsableWidths)
+		at := model.Fault{Part: model.FabricPart, Index: len(q.Fabrics), Name: fabric.ID}
+		r.nodes[place{part: at.Part, index: at.Index}] = v
+		r.nodes[place{part: at.Part, index: at.Index, field: model.FieldID}] = k
+		readKeys(r, v, at, fabricKeys, &fabric)
+		q.Fabrics = append(q.Fabrics, fabric)
+	})
+}
+
+func readCuts(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
+	if isNull(n) {
+		return nil // the rules say that there are none
+	}
+	cuts, err := items(n)
+	if err != nil {
+		return err
+	}
+	// One more than the rules allow is enough for them to see.
+	for i, entry := range cuts[:min(len(cuts), model.MaxCuts+1)] {
+		var c model.Cut
+		at := model.Fault{Part: model.CutPart, Index: i, Name: peek(entry, model.FieldName)}
+		r.nodes[place{part: at.Part, index: at.Index}] = entry
+		readKeys(r, entry, at, cutKeys, &c)
+		q.Cuts = append(q.Cuts, c)
+	}
+	return nil
+}
+
+// readWidths reads the list of usable widths. A width that cannot be read is
+// reported and counts as 0, which no piece is measured against.
+func readWidths(r *reader, n *yaml.Node, at model.Fault, f *model.Fabric) error {
+	f.UsableWidths = nil
+	if isNull(n) {
+		return nil // the rules say that there are none
+	}
+	widths, err := items(n)
+	if err != nil {
+		return err
+	}
+	for i, entry := range widths[:min(len(widths), model.MaxUsableWidths+1)] {
+		where := place{part: at.Part, index: at.Index, field: model.FieldUsableWidths, item: i + 1}
+		r.nodes[where] = entry
+		var width model.Length
+		s, err := scalarText(entry)
+		if err == nil {
+			width, err = model.ParseLength(s, r.quilt.Unit)
+		}
+		if err != nil {
+			r.failItem(entry, at, where, err)
+		}
+		f.UsableWidths = append(f.UsableWidths, width)
+	}
+	return nil
+}
+
+// readCount reads a whole number. One that is too large for an int is the
+// largest int, which the rules do not allow either.
+func readCount(_ *reader, s string, c *model.Cut) error {
+	n, err := strconv.Atoi(s)
+	switch {
+	case errors.Is(err, strconv.ErrRange) && strings.HasPrefix(s, "-"):
+		n = math.MinInt
+	case errors.Is(err, strconv.ErrRange):
+		n = math.MaxInt
+	case err != nil:
+		return &model.ValueError{Value: s, Err: ErrNotANumber, Hint: "write it in digits, as in 96"}
+	}
+	c.Count = n
+	return nil
+}
+
+// yesOrNo reads the words for yes and no that YAML knows.
+func yesOrNo(s string) (bool, error) {
+	switch strings.ToLower(s) {
+	case "yes", "true", "on":
+		return true, nil
+	case "no", "false", "off":
+		return false, nil
+	}
+	return false, &model.ValueError{Value: s, Err: ErrNotYesOrNo, Hint: "write yes or no"}
+}

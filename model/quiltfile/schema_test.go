@@ -1,0 +1,154 @@
+package quiltfile
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"go.yaml.in/yaml/v4"
+	"pgregory.net/rapid"
+)
+
+// compiled is the schema, ready to check files.
+func compiled(t *testing.T) *jsonschema.Schema {
+	t.Helper()
+	document, err := jsonschema.UnmarshalJSON(bytes.NewReader(Schema()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := jsonschema.NewCompiler()
+	if err := c.AddResource("quilt.json", document); err != nil {
+		t.Fatal(err)
+	}
+	s, err := c.Compile("quilt.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// satisfies checks a quilt file as an editor would.
+func satisfies(s *jsonschema.Schema, data []byte) error {
+	var value any
+	if err := yaml.Load(data, &value); err != nil {
+		return err
+	}
+	return s.Validate(value)
+}
+
+func TestSchemaKeys(t *testing.T) {
+	type object struct {
+		Required             []string
+		AdditionalProperties json.RawMessage
+		Properties           map[string]json.RawMessage
+		Defs                 map[string]json.RawMessage `json:"$defs"`
+	}
+	var root, defaults, fabric, cut object
+	read := func(data []byte, into *object) {
+		t.Helper()
+		if err := json.Unmarshal(data, into); err != nil {
+			t.Fatal(err)
+		}
+		if string(into.AdditionalProperties) != "false" {
+			t.Errorf("unknown keys are allowed: %s", into.AdditionalProperties)
+		}
+	}
+	read(Schema(), &root)
+	read(root.Properties[fieldFabricDefaults], &defaults)
+	read(root.Defs["fabric"], &fabric)
+	read(root.Defs["cut"], &cut)
+	for _, test := range []struct {
+		name            string
+		object          object
+		known, required []string
+	}{
+		{"quilt", root, names(quiltKeys, false), names(quiltKeys, true)},
+		{"fabric_defaults", defaults, names(defaultKeys, false), names(defaultKeys, true)},
+		{"fabric", fabric, names(fabricKeys, false), names(fabricKeys, true)},
+		{"cut", cut, names(cutKeys, false), names(cutKeys, true)},
+	} {
+		var keys []string
+		for k := range test.object.Properties {
+			keys = append(keys, k)
+		}
+		slices.Sort(keys)
+		slices.Sort(test.object.Required)
+		if !slices.Equal(keys, test.known) {
+			t.Errorf("%s: the schema has the keys %v, the reader %v", test.name, keys, test.known)
+		}
+		if !slices.Equal(test.object.Required, test.required) {
+			t.Errorf("%s: the schema requires %v, the reader %v", test.name, test.object.Required, test.required)
+		}
+	}
+}
+
+// names are the keys of a table in alphabetical order, or only those required.
+func names[T any](keys []key[T], required bool) []string {
+	var found []string
+	for _, k := range keys {
+		if k.required || !required {
+			found = append(found, k.name)
+		}
+	}
+	slices.Sort(found)
+	return found
+}
+
+func TestSchemaTakesDemoQuilts(t *testing.T) {
+	s := compiled(t)
+	files, err := filepath.Glob(filepath.Join(quilts, "*.yaml"))
+	if err != nil || len(files) < 2 {
+		t.Fatalf("demo quilts: %v, %v", files, err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := satisfies(s, data); err != nil {
+			t.Errorf("%s: %v", file, err)
+		}
+	}
+}
+
+// An editor finds no fault with what Write writes.
+func TestSchemaTakesWrittenQuilts(t *testing.T) {
+	s := compiled(t)
+	rapid.Check(t, func(rt *rapid.T) {
+		var b bytes.Buffer
+		if err := Write(&b, anyQuilt().Draw(rt, "quilt")); err != nil {
+			rt.Fatal(err)
+		}
+		if err := satisfies(s, b.Bytes()); err != nil {
+			rt.Fatalf("%v\n%s", err, b.Bytes())
+		}
+	})
+}
+
+func TestSchemaRefuses(t *testing.T) {
+	s := compiled(t)
+	good := "unit: in\nfabrics: {ink: }\ncuts: [{name: A, fabric: ink, size: 2 1/2, count: 3}]\n"
+	if err := satisfies(s, []byte(good)); err != nil {
+		t.Fatal(err)
+	}
+	for _, change := range [][2]string{
+		{"unit: in", "unit: ft"}, {"unit: in\n", ""}, {"unit: in", "unit: in\ncolour: red"},
+		{"{ink: }", "[ink]"}, {"{ink: }", "{}"}, {"{ink: }", "{ink: {sold_by: 1/8}}"}, {"{ink: }", "{ink: {one_way: maybe}}"},
+		{"{ink: }", "{ink: {usable_widths: 40}}"}, {"{ink: }", "{ink: {shrinkage: 2}}"}, {"{ink: }", "{ink: {shrinkage: 0.02}}"},
+		{"2 1/2", "wide"}, {"count: 3", "count: 0"}, {"count: 3", "count: 2.5"}, {"count: 3", "count: 3, halve: thrice"},
+		{", count: 3", ""}, {"name: A", "name: [A]"}, {"count: 3", "count: 3, grain: bias"}, {"count: 3", "count: 3, turn: 1"},
+	} {
+		bad := strings.Replace(good, change[0], change[1], 1)
+		if satisfies(s, []byte(bad)) == nil {
+			t.Errorf("the schema takes %q", bad)
+		}
+		if _, err := Parse("bad.yaml", []byte(bad)); err == nil {
+			t.Errorf("Parse takes %q", bad)
+		}
+	}
+}

@@ -1,0 +1,130 @@
+package pack
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// filler builds plans of what is left to cut strip after strip, the piece that
+// needs the highest strip first. Each strip is filled for the most worth by
+// pseudo-prices, and then the prices of its pieces move towards what they
+// cost in it: sequential value correction (Mukhacheva, Belousova and others,
+// 2000; Belov and Scheithauer, A branch-and-cut-and-price algorithm for
+// one-dimensional stock cutting and two-dimensional two-stage cutting,
+// European Journal of Operational Research 171, 2006). Prices are shaken a
+// little, always in the same way, so that no two passes are alike.
+type filler struct {
+	in    *instance
+	pr    pricer
+	price []float64
+	worth []int64
+	shake *rand.Rand
+}
+
+// The settings of the filler, found by trial.
+const (
+	shakeBy      = 0.2  // width of the band in which prices are shaken
+	areaExponent = 1.02 // larger pieces are worth a little more than their area
+	correction   = 0.3  // share of the way that a price moves
+	worthScale   = 256  // whole units of worth in one square unit
+)
+
+func newFiller(in *instance, pr pricer) *filler {
+	f := &filler{in: in, pr: pr, shake: rand.New(rand.NewPCG(1959, 24384))}
+	f.price = make([]float64, len(in.sizes))
+	f.worth = make([]int64, len(in.sizes))
+	for i := range in.sizes {
+		f.price[i] = in.area(i)
+	}
+	return f
+}
+
+// area is the size of one piece.
+func (in *instance) area(size int) float64 {
+	return float64(in.sizes[size].along) * float64(in.sizes[size].across)
+}
+
+// pass fills strips until nothing is left, or returns nil when their length
+// reaches stop.
+func (f *filler) pass(demand []int, stop int) []run {
+	left := append([]int(nil), demand...)
+	var runs []run
+	length := 0
+	for {
+		first := f.hardest(left)
+		if first < 0 {
+			return runs
+		}
+		for i, p := range f.price {
+			f.worth[i] = int64(p * worthScale * (1 - shakeBy/2 + shakeBy*f.shake.Float64()))
+		}
+		c := f.pr.fill(f.worth, left, first)
+		times := timesWhole(c, left)
+		if length += c.height * times; length >= stop {
+			return nil
+		}
+		runs = append(runs, run{c, times})
+		f.correct(c)
+		take(left, c, times)
+	}
+}
+
+// hardest is the size still to cut that needs the highest strip, the dearest
+// of several, or -1.
+func (f *filler) hardest(left []int) int {
+	first := -1
+	for i, n := range left {
+		if n == 0 {
+			continue
+		}
+		if first < 0 || f.in.need(i) > f.in.need(first) ||
+			f.in.need(i) == f.in.need(first) && f.price[i] > f.price[first] {
+			first = i
+		}
+	}
+	return first
+}
+
+// correct moves the prices of a strip's pieces towards their share of it.
+func (f *filler) correct(c column) {
+	used := 0.0
+	for i, y := range c.yield {
+		used += float64(y) * f.in.area(i)
+	}
+	share := float64(c.height) * float64(f.in.width) / used
+	for i, y := range c.yield {
+		if y > 0 {
+			want := math.Pow(f.in.area(i), areaExponent) * share
+			f.price[i] += correction * (want - f.price[i])
+		}
+	}
+}
+
+// timesWhole is how often a layout can be cut before it makes too much of a
+// size, at least once.
+func timesWhole(c column, left []int) int {
+	times := -1
+	for i, y := range c.yield {
+		if y > 0 && (times < 0 || left[i]/y < times) {
+			times = left[i] / y
+		}
+	}
+	return max(1, times)
+}
+
+// take takes what strips of a layout yield from what is left to cut.
+func take(left []int, c column, times int) {
+	for i, y := range c.yield {
+		left[i] = max(0, left[i]-y*times)
+	}
+}
+
+// anyLeft reports whether anything is left to cut.
+func anyLeft(left []int) bool {
+	for _, n := range left {
+		if n > 0 {
+			return true
+		}
+	}
+	return false
+}

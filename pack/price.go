@@ -1,0 +1,122 @@
+package pack
+
+// A pricer finds the strip layouts that the present prices make worth having.
+// All prices are whole numbers in units of 1/priceScale of the cost unit, so
+// that what it proves is exact.
+type pricer interface {
+	// heights are the strip heights that a layout may have, ascending.
+	heights() []int
+	// price finds, for every height, the most that a layout of just that
+	// height can be worth. It returns the layouts worth more than they cost,
+	// and the least of cost minus worth over all heights (the least reduced
+	// cost).
+	price(v prices, limit []int) ([]column, int64)
+	// fill makes one good layout for what is left to cut, that holds a piece
+	// of size first, laid the lowest way.
+	fill(worth []int64, left []int, first int) column
+	// offers are the stacks that a strip of a height may hold, or false if
+	// there are more than most.
+	offers(v prices, limit []int, top, most int) ([]offering, bool)
+	// work is the number of steps taken so far.
+	work() int64
+}
+
+// priceScale is the number of price units in one unit of length.
+const priceScale = 1 << 20
+
+// prices are what the duals of a relaxation say.
+type prices struct {
+	worth []int64 // of one piece of each size
+	cost  []int64 // of a strip of each of the pricer's heights
+	extra []bonus
+}
+
+// bonus is added to the worth of a piece laid in one way in every strip at
+// least from high. It may be negative.
+type bonus struct {
+	from, option int
+	value        int64
+}
+
+// at is the worth of a piece laid by an option in a strip of height top.
+func (v prices) at(in *instance, option, top int) int64 {
+	sum := v.worth[in.options[option].size]
+	for _, b := range v.extra {
+		if b.option == option && b.from <= top {
+			sum += b.value
+		}
+	}
+	return sum
+}
+
+// worthless is less than any worth that can be reached.
+const worthless = -1 << 62
+
+// lot is some pieces of one option taken together in a knapsack: splitting a
+// count into lots of 1, 2, 4, … pieces makes a bounded knapsack a 0-1 one
+// (Kellerer, Pferschy and Pisinger, Knapsack Problems, 2004, section 7.1.1).
+type lot struct {
+	option, count int
+	length        int
+	value         int64
+}
+
+// appendLots splits count pieces into doubling lots.
+func appendLots(to []lot, option, count, length int, value int64) []lot {
+	for n := 1; count > 0; n *= 2 {
+		n = min(n, count)
+		count -= n
+		to = append(to, lot{option, n, n * length, int64(n) * value})
+	}
+	return to
+}
+
+// knapsack is a 0-1 knapsack over lots that remembers its choices.
+type knapsack struct {
+	best []int64 // best[w]: the most that fits w
+	lots []lot
+	took [][]bool // took[l][w]: lot l is in the best filling of w
+}
+
+// reset empties the knapsack and gives it room for a width.
+func (k *knapsack) reset(width int) {
+	if cap(k.best) <= width {
+		k.best = make([]int64, width+1)
+		k.took = nil
+	}
+	k.best = k.best[:width+1]
+	clear(k.best)
+	k.lots = k.lots[:0]
+}
+
+// add enters n pieces and returns the number of steps taken.
+func (k *knapsack) add(option, n, length int, value int64) int64 {
+	from := len(k.lots)
+	k.lots = appendLots(k.lots, option, n, length, value)
+	for i := from; i < len(k.lots); i++ {
+		if i == len(k.took) {
+			k.took = append(k.took, make([]bool, cap(k.best)))
+		}
+		l, took, best := k.lots[i], k.took[i][:len(k.best)], k.best
+		clear(took)
+		for w := len(best) - 1; w >= l.length; w-- {
+			if v := best[w-l.length] + l.value; v > best[w] {
+				best[w] = v
+				took[w] = true
+			}
+		}
+	}
+	return int64((len(k.lots) - from) * len(k.best))
+}
+
+// taken adds the pieces in the best filling of w to counts, by option, and
+// returns the width that they leave.
+func (k *knapsack) taken(w int, counts map[int]int) int {
+	for i := len(k.lots) - 1; i >= 0; i-- {
+		if k.took[i][w] {
+			counts[k.lots[i].option] += k.lots[i].count
+			w -= k.lots[i].length
+		}
+	}
+	return w
+}

@@ -1,0 +1,361 @@
+package pack
+
+import "slices"
+
+// nestedPricer prices nested strips. For every stretch length a knapsack of
+// stacks gives the most that a stack of each height is worth; for every strip
+// height a knapsack along the width then chooses the stretches, one of which
+// closes at just that height. These are the three-stage patterns of Gilmore
+// and Gomory (Multistage cutting stock problems of two and more dimensions,
+// Operations Research 13, 1965). Cost: lots × tallest for the stacks, and for
+// every height that is not ruled out at once, lengths × width.
+//
+// Pieces are limited within a stack, not over a whole layout: a layout may
+// make more of a size than is asked for. The bound holds all the same.
+type nestedPricer struct {
+	in    *instance
+	tops  []int // heights at which a stack can close, ascending
+	steps int64
+
+	byAlong []int // options in ascending order of along
+	lengths []int // distinct stretch lengths, ascending
+	value   []int64
+
+	// The stacks of a pricing, by stretch length.
+	exact  []int64 // exact[h]: worth of the best stack that closes at h
+	lots   []lot
+	took   [][]bool
+	lotsAt []int     // number of lots that fit the stretch
+	closed [][]int64 // exact, for the lots that fit the stretch
+	most   [][]int64 // most[l][h]: worth of the best stack no higher than h
+	mostAt [][]int   // the height at which it closes
+
+	strip  []int64 // strip[w]: the most that stretches in a width w are worth
+	choice []int16 // index of the last stretch of strip[w], or -1
+}
+
+func newNestedPricer(in *instance, tallest int) *nestedPricer {
+	p := &nestedPricer{
+		in:     in,
+		tops:   stackHeights(in.options, tallest),
+		value:  make([]int64, len(in.options)),
+		strip:  make([]int64, in.width+1),
+		choice: make([]int16, in.width+1),
+		exact:  make([]int64, tallest+1),
+	}
+	for i, o := range in.options {
+		if o.across <= tallest {
+			p.byAlong = append(p.byAlong, i)
+		}
+	}
+	slices.SortStableFunc(p.byAlong, func(a, b int) int { return in.options[a].along - in.options[b].along })
+	for _, i := range p.byAlong {
+		if n := len(p.lengths); n == 0 || p.lengths[n-1] != in.options[i].along {
+			p.lengths = append(p.lengths, in.options[i].along)
+		}
+	}
+	p.lotsAt = make([]int, len(p.lengths))
+	for range p.lengths {
+		p.closed = append(p.closed, make([]int64, tallest+1))
+		p.most = append(p.most, make([]int64, tallest+1))
+		p.mostAt = append(p.mostAt, make([]int, tallest+1))
+	}
+	return p
+}
+
+// stackHeights lists the heights up to tallest at which a stack can close.
+func stackHeights(options []option, tallest int) []int {
+	can := make([]bool, tallest+1)
+	can[0] = true
+	var tops []int
+	for h := 1; h <= tallest; h++ {
+		for _, o := range options {
+			if o.across <= h && can[h-o.across] {
+				can[h] = true
+				tops = append(tops, h)
+				break
+			}
+		}
+	}
+	return tops
+}
+
+func (p *nestedPricer) heights() []int { return p.tops }
+func (p *nestedPricer) work() int64    { return p.steps }
+
+func (p *nestedPricer) price(v prices, limit []int) ([]column, int64) {
+	for i, o := range p.in.options {
+		p.value[i] = v.worth[o.size]
+	}
+	var found []column
+	least := int64(1) << 62
+	below := -1
+	for k, top := range p.tops {
+		fresh := below < 0
+		for _, b := range v.extra {
+			if b.from > below && b.from <= top {
+				p.value[b.option] += b.value
+				fresh = true
+			}
+		}
+		if below = top; fresh {
+			p.stacks(limit, len(p.exact)-1)
+		}
+		if reduced := v.cost[k] - p.atMost(top); reduced >= 0 {
+			least = min(least, reduced)
+			continue
+		}
+		p.along(top)
+		closing, worth := p.close(top)
+		if closing < 0 {
+			continue
+		}
+		reduced := v.cost[k] - worth
+		least = min(least, reduced)
+		if reduced < 0 {
+			found = append(found, p.read(top, closing))
+		}
+	}
+	return found, least
+}
+
+// stacks fills the stacks of every stretch length, up to a height.
+func (p *nestedPricer) stacks(limit []int, tallest int) {
+	exact := p.exact[:tallest+1]
+	for h := range exact {
+		exact[h] = worthless
+	}
+	exact[0] = 0
+	p.lots = p.lots[:0]
+	next := 0
+	for l, length := range p.lengths {
+		for ; next < len(p.byAlong) && p.in.options[p.byAlong[next]].along == length; next++ {
+			o := p.in.options[p.byAlong[next]]
+			if n := min(limit[o.size], tallest/o.across); n > 0 {
+				p.add(p.byAlong[next], n, exact)
+			}
+		}
+		p.lotsAt[l] = len(p.lots)
+		copy(p.closed[l], exact)
+		best, at := int64(0), 0
+		for h, v := range exact {
+			if v > best {
+				best, at = v, h
+			}
+			p.most[l][h], p.mostAt[l][h] = best, at
+		}
+		p.steps += int64(len(exact))
+	}
+}
+
+// add enters n pieces of an option. Even worthless ones can close a stack.
+func (p *nestedPricer) add(option, n int, exact []int64) {
+	from := len(p.lots)
+	p.lots = appendLots(p.lots, option, n, p.in.options[option].across, p.value[option])
+	for i := from; i < len(p.lots); i++ {
+		if i == len(p.took) {
+			p.took = append(p.took, make([]bool, len(p.exact)))
+		}
+		l, took := p.lots[i], p.took[i][:len(exact)]
+		clear(took)
+		for h := len(exact) - 1; h >= l.length; h-- {
+			if v := exact[h-l.length] + l.value; v > exact[h] {
+				exact[h] = v
+				took[h] = true
+			}
+		}
+		p.steps += int64(len(exact))
+	}
+}
+
+// atMost is an upper bound on what a strip of a height is worth: its width at
+// the best worth per unit of length.
+func (p *nestedPricer) atMost(top int) int64 {
+	most := int64(0)
+	for l, length := range p.lengths {
+		if v := p.most[l][top]; v > 0 {
+			most = max(most, (v*int64(p.in.width)+int64(length)-1)/int64(length))
+		}
+	}
+	return most
+}
+
+// along fills the table of the stretches of a strip.
+func (p *nestedPricer) along(top int) {
+	for w := range p.strip {
+		p.strip[w] = 0
+		p.choice[w] = -1
+	}
+	last := int64(0)
+	for l, length := range p.lengths {
+		v := p.most[l][top]
+		if v <= last {
+			continue // a shorter stretch holds as much
+		}
+		last = v
+		for w := length; w <= p.in.width; w++ {
+			if s := p.strip[w-length] + v; s > p.strip[w] {
+				p.strip[w] = s
+				p.choice[w] = int16(l)
+			}
+		}
+		p.steps += int64(p.in.width)
+	}
+}
+
+// close chooses the stretch that closes at the strip's height, or -1, and
+// gives what the strip is then worth.
+func (p *nestedPricer) close(top int) (closing int, worth int64) {
+	closing, worth = -1, worthless
+	for l, length := range p.lengths {
+		if c := p.closed[l][top]; c > worthless/2 {
+			if s := c + p.strip[p.in.width-length]; s > worth {
+				closing, worth = l, s
+			}
+		}
+	}
+	return closing, worth
+}
+
+// chosen lists the stretches that the strip table chooses for a width, the
+// longest first.
+func (p *nestedPricer) chosen(width int) []int {
+	var list []int
+	for p.choice[width] >= 0 {
+		l := int(p.choice[width])
+		list = append(list, l)
+		width -= p.lengths[l]
+	}
+	slices.Sort(list)
+	slices.Reverse(list)
+	return list
+}
+
+// read takes the strip out of the tables.
+func (p *nestedPricer) read(top, closing int) column {
+	stretches := []stretch{{count: 1, parts: p.stack(closing, top)}}
+	for _, l := range p.chosen(p.in.width - p.lengths[closing]) {
+		stretches = append(stretches, stretch{count: 1, parts: p.stack(l, p.mostAt[l][top])})
+	}
+	return p.in.newColumn(joinStretches(stretches))
+}
+
+// stack reads the stack that closes at just h in a stretch out of the tables.
+func (p *nestedPricer) stack(l, h int) []part {
+	var parts []part
+	for i := p.lotsAt[l] - 1; i >= 0; i-- {
+		if !p.took[i][h] {
+			continue
+		}
+		t := p.lots[i]
+		h -= t.length
+		if n := len(parts); n > 0 && parts[n-1].option == t.option {
+			parts[n-1].count += t.count
+		} else {
+			parts = append(parts, part{t.option, t.count})
+		}
+	}
+	return parts
+}
+
+// fill makes a strip for what is left to cut, as high as a piece of size
+// first or higher where that uses the cloth better.
+func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
+	for i, o := range p.in.options {
+		p.value[i] = worth[o.size]
+	}
+	need := p.in.need(first)
+	at, _ := slices.BinarySearch(p.tops, need)
+	tallest := min(len(p.exact)-1, 2*need)
+	p.stacks(left, tallest)
+	best, bestTop := -1.0, need
+	for _, top := range p.tops[at:] {
+		if top > tallest {
+			break
+		}
+		if v := float64(p.atMost(top)) / float64(top); v > best*1.002 {
+			best, bestTop = v, top
+		}
+	}
+	return p.fillTop(left, first, bestTop)
+}
+
+// fillTop fills a strip of a height stretch by stretch, each from what the
+// ones before it have left to cut.
+func (p *nestedPricer) fillTop(left []int, first, top int) column {
+	start := p.in.lowest[first]
+	o := p.in.options[start]
+	rest := slices.Clone(left)
+	rest[first]--
+	l0, _ := slices.BinarySearch(p.lengths, o.along)
+	var stretches []stretch
+	lay := func(parts []part) {
+		for _, q := range parts {
+			rest[p.in.options[q.option].size] -= q.count
+		}
+	}
+	p.stacks(rest, top)
+	above := p.stack(l0, p.mostAt[l0][top-o.across])
+	lay(above)
+	stretches = append(stretches, stretch{count: 1, parts: mergeParts(append(above, part{start, 1}))})
+	p.stacks(rest, top)
+	p.along(top)
+	for _, l := range p.chosen(p.in.width - o.along) {
+		p.stacks(rest, top)
+		if parts := p.stack(l, p.mostAt[l][top]); len(parts) > 0 {
+			lay(parts)
+			stretches = append(stretches, stretch{count: 1, parts: parts})
+		}
+	}
+	return p.in.newColumn(joinStretches(stretches))
+}
+
+// mergeParts adds up the parts of one option.
+func mergeParts(parts []part) []part {
+	var merged []part
+	for _, q := range parts {
+		if i := slices.IndexFunc(merged, func(m part) bool { return m.option == q.option }); i >= 0 {
+			merged[i].count += q.count
+		} else {
+			merged = append(merged, q)
+		}
+	}
+	return merged
+}
+
+// offers lists every stack no higher than top.
+func (p *nestedPricer) offers(v prices, limit []int, top, most int) ([]offering, bool) {
+	var list []offering
+	var parts []part
+	made := make([]int, len(limit))
+	var grow func(from int, o offering) bool
+	grow = func(from int, o offering) bool {
+		for i := from; i < len(p.in.options); i++ {
+			opt := p.in.options[i]
+			if o.tall+opt.across > top {
+				break // options stand in ascending order of height
+			}
+			if made[opt.size] >= limit[opt.size] {
+				continue
+			}
+			next := offering{
+				along: max(o.along, opt.along),
+				tall:  o.tall + opt.across,
+				worth: o.worth + v.at(p.in, i, top),
+			}
+			parts = append(parts, part{i, 1})
+			made[opt.size]++
+			next.parts = mergeParts(parts)
+			list = append(list, next)
+			ok := len(list) <= most && grow(i, next)
+			parts = parts[:len(parts)-1]
+			made[opt.size]--
+			if !ok {
+				return false
+			}
+		}
+		return true
+	}
+	ok := grow(0, offering{})
+	return list, ok
+}

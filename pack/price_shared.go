@@ -1,0 +1,246 @@
+package pack
+
+import "slices"
+
+// sharedPricer prices shared strips: for each height a bounded knapsack along
+// the width over the pieces that are no higher, at least one of which has
+// just that height (Gilmore and Gomory, A linear programming approach to the
+// cutting stock problem, part II, Operations Research 11, 1963, and their
+// two-stage patterns of 1965). Heights are taken in ascending order, so that
+// one table serves them all: each height only adds pieces. Cost: lots × width
+// steps for one pricing, and as much again for every height at which a bonus
+// begins.
+//
+// A turnable size may enter a table both ways, each up to its limit. That can
+// make too much of it in one layout, never too little, so the bound holds.
+type sharedPricer struct {
+	in    *instance
+	tops  []int // distinct heights, ascending
+	steps int64
+
+	best  []int64 // best[w]: the most that pieces in a width w are worth
+	full  []int64 // the same with a piece as high as the strip among them
+	lots  []lot
+	took  [][]uint8 // took[l][w]: which tables lot l improved at w
+	value []int64   // of each option in the strips being priced
+
+	single knapsack // for fill
+}
+
+const (
+	inBest     = 1 << iota // best[w] takes the lot
+	inFull                 // full[w] takes the lot
+	fullOnBest             // … and the rest of it is from best, not full
+)
+
+func newSharedPricer(in *instance) *sharedPricer {
+	p := &sharedPricer{
+		in:    in,
+		best:  make([]int64, in.width+1),
+		full:  make([]int64, in.width+1),
+		value: make([]int64, len(in.options)),
+	}
+	for _, o := range in.options {
+		if n := len(p.tops); n == 0 || p.tops[n-1] != o.across {
+			p.tops = append(p.tops, o.across)
+		}
+	}
+	return p
+}
+
+func (p *sharedPricer) heights() []int { return p.tops }
+func (p *sharedPricer) work() int64    { return p.steps }
+
+func (p *sharedPricer) price(v prices, limit []int) ([]column, int64) {
+	for i, o := range p.in.options {
+		p.value[i] = v.worth[o.size]
+	}
+	p.restart()
+	var found []column
+	least := int64(1) << 62
+	next, below := 0, 0
+	for k, top := range p.tops {
+		if p.grant(v.extra, below, top) {
+			next = 0
+			p.restart()
+		}
+		below = top
+		for w := range p.full {
+			p.full[w] = worthless
+		}
+		for ; next < len(p.in.options) && p.in.options[next].across <= top; next++ {
+			p.add(next, limit, top)
+		}
+		worth := p.full[p.in.width]
+		if worth <= worthless/2 {
+			continue // no piece of this height is left to cut
+		}
+		reduced := v.cost[k] - worth
+		least = min(least, reduced)
+		if reduced < 0 {
+			found = append(found, p.read(top, limit, len(v.extra) == 0))
+		}
+	}
+	return found, least
+}
+
+// grant gives the bonuses that begin above below and up to top, and reports
+// whether there are any.
+func (p *sharedPricer) grant(extra []bonus, below, top int) bool {
+	any := false
+	for _, b := range extra {
+		if b.from > below && b.from <= top {
+			p.value[b.option] += b.value
+			any = true
+		}
+	}
+	return any
+}
+
+func (p *sharedPricer) restart() {
+	clear(p.best)
+	p.lots = p.lots[:0]
+}
+
+// add enters the pieces of an option into the tables. Pieces that are worth
+// nothing must enter too: one of them may be what a strip needs to count as
+// one of its height.
+func (p *sharedPricer) add(option int, limit []int, top int) {
+	o := p.in.options[option]
+	n := min(limit[o.size], p.in.width/o.along)
+	closes := o.across == top
+	if n == 0 || !closes && p.value[option] <= 0 {
+		return
+	}
+	from := len(p.lots)
+	p.lots = appendLots(p.lots, option, n, o.along, p.value[option])
+	for i := from; i < len(p.lots); i++ {
+		if i == len(p.took) {
+			p.took = append(p.took, make([]uint8, p.in.width+1))
+		}
+		clear(p.took[i])
+		if closes {
+			p.enterClosing(p.lots[i], p.took[i])
+		} else {
+			p.enter(p.lots[i], p.took[i])
+		}
+		p.steps += int64(p.in.width)
+	}
+}
+
+func (p *sharedPricer) enter(l lot, took []uint8) {
+	best := p.best
+	for w := len(best) - 1; w >= l.length; w-- {
+		if v := best[w-l.length] + l.value; v > best[w] {
+			best[w] = v
+			took[w] = inBest
+		}
+	}
+}
+
+func (p *sharedPricer) enterClosing(l lot, took []uint8) {
+	best, full := p.best, p.full
+	for w := len(best) - 1; w >= l.length; w-- {
+		rest := w - l.length
+		if v := full[rest] + l.value; v > full[w] {
+			full[w] = v
+			took[w] = inFull
+		}
+		v := best[rest] + l.value
+		if v > full[w] {
+			full[w] = v
+			took[w] = inFull | fullOnBest
+		}
+		if v > best[w] {
+			best[w] = v
+			took[w] |= inBest
+		}
+	}
+}
+
+// read takes the best layout of the whole width out of the tables. With stuff
+// set it puts pieces into what is left of the width, which bonuses might
+// forbid.
+func (p *sharedPricer) read(top int, limit []int, stuff bool) column {
+	counts := map[int]int{}
+	left, table := p.in.width, uint8(inFull)
+	for i := len(p.lots) - 1; i >= 0; i-- {
+		t := p.took[i][left]
+		if t&table == 0 {
+			continue
+		}
+		counts[p.lots[i].option] += p.lots[i].count
+		left -= p.lots[i].length
+		if table == inFull && t&fullOnBest != 0 {
+			table = inBest
+		}
+	}
+	if !stuff {
+		top = 0
+	}
+	return p.in.flatColumn(counts, left, top, limit)
+}
+
+// fill is the best layout of what is left around one piece of size first.
+func (p *sharedPricer) fill(worth []int64, left []int, first int) column {
+	start := p.in.lowest[first]
+	top := p.in.options[start].across
+	width := p.in.width - p.in.options[start].along
+	p.single.reset(width)
+	for i, o := range p.in.options {
+		if o.across > top {
+			break
+		}
+		n := left[o.size]
+		if o.size == first {
+			n--
+		}
+		if n = min(n, width/o.along); n > 0 {
+			p.steps += p.single.add(i, n, o.along, worth[o.size])
+		}
+	}
+	counts := map[int]int{start: 1}
+	rest := p.single.taken(width, counts)
+	return p.in.flatColumn(counts, rest, top, left)
+}
+
+// offers are the options no higher than top, each a stack of one.
+func (p *sharedPricer) offers(v prices, limit []int, top, most int) ([]offering, bool) {
+	var list []offering
+	for i, o := range p.in.options {
+		if o.across <= top && limit[o.size] > 0 {
+			list = append(list, offering{o.along, o.across, v.at(p.in, i, top), []part{{i, 1}}})
+		}
+	}
+	return list, len(list) <= most
+}
+
+// flatColumn makes a layout of single pieces from counts by option, and fills
+// the width left over with pieces no higher than top, the highest first.
+func (in *instance) flatColumn(counts map[int]int, left, top int, limit []int) column {
+	made := make([]int, len(in.sizes))
+	for o, n := range counts {
+		made[in.options[o].size] += n
+	}
+	for i := len(in.options) - 1; i >= 0; i-- {
+		o := in.options[i]
+		if o.across > top || o.along > left {
+			continue
+		}
+		if n := min(limit[o.size]-made[o.size], left/o.along); n > 0 {
+			counts[i] += n
+			made[o.size] += n
+			left -= n * o.along
+		}
+	}
+	used := make([]int, 0, len(counts))
+	for o := range counts {
+		used = append(used, o)
+	}
+	slices.Sort(used)
+	stretches := make([]stretch, 0, len(used))
+	for _, o := range used {
+		stretches = append(stretches, stretch{count: counts[o], parts: []part{{o, 1}}})
+	}
+	return in.newColumn(stretches)
+}

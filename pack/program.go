@@ -1,0 +1,212 @@
+package pack
+
+import (
+	"context"
+	"math"
+
+	"crossgrain/pack/glpk"
+)
+
+// program is the master problem over its pool as a linear program. Its rows
+// are the sizes, then the rows with a limit; its columns are a slack for
+// every size, a slack for every row with a limit, then the pool.
+type program struct {
+	m      *master
+	nd     *node
+	active []int // the rows of limits that are in it
+	p      glpk.Problem
+}
+
+func (m *master) newProgram(nd *node) *program {
+	lp := &program{m: m, nd: nd}
+	lp.addRows()
+	lp.p.Start = append(lp.p.Start, 0)
+	for i := range lp.rows() {
+		lp.entry(i, 1)
+		lp.column(float64(m.penalty))
+	}
+	lp.addPool(m.pool)
+	return lp
+}
+
+func (lp *program) rows() int   { return len(lp.nd.demand) + len(lp.active) }
+func (lp *program) slacks() int { return lp.rows() }
+
+func (lp *program) addRows() {
+	for _, d := range lp.nd.demand {
+		lp.row(float64(d), math.Inf(1))
+	}
+	for r, l := range lp.nd.limits {
+		if l.free() {
+			continue
+		}
+		lp.active = append(lp.active, r)
+		hi := math.Inf(1)
+		if l.hi != noLimit {
+			hi = float64(l.hi)
+		}
+		lp.row(float64(l.lo), hi)
+	}
+}
+
+func (lp *program) row(lo, hi float64) {
+	lp.p.RowLower = append(lp.p.RowLower, lo)
+	lp.p.RowUpper = append(lp.p.RowUpper, hi)
+}
+
+func (lp *program) entry(row int, v float64) {
+	lp.p.Index = append(lp.p.Index, int32(row))
+	lp.p.Value = append(lp.p.Value, v)
+}
+
+// column closes a column of the entries since the last one.
+func (lp *program) column(cost float64) {
+	lp.p.Cost = append(lp.p.Cost, cost)
+	lp.p.Lower = append(lp.p.Lower, 0)
+	lp.p.Upper = append(lp.p.Upper, math.Inf(1))
+	lp.p.Start = append(lp.p.Start, int32(len(lp.p.Index)))
+}
+
+func (lp *program) addPool(pool []column) {
+	n := len(lp.nd.demand)
+	for j := range pool {
+		c := &pool[j]
+		for i, y := range c.yield {
+			if y > 0 {
+				lp.entry(i, float64(y))
+			}
+		}
+		for a, r := range lp.active {
+			if v := lp.m.rows[r].coef(c); v != 0 {
+				lp.entry(n+a, float64(v))
+			}
+		}
+		lp.column(float64(c.height))
+	}
+}
+
+// solve solves the program from the last basis. A first solve after limits
+// have changed starts with the dual simplex method, one after columns have
+// come in with the primal: there the basis is still feasible.
+func (lp *program) solve(ctx context.Context, changed bool) (glpk.Solution, error) {
+	m := lp.m
+	var start *glpk.Basis
+	if m.solves > 0 {
+		start = lp.startBasis()
+	}
+	sol, err := glpk.SolveLP(ctx, &lp.p, start, glpk.Options{Dual: changed})
+	m.solves++
+	// About the nanoseconds that it takes: set-up, reading the columns in,
+	// and the iterations.
+	m.effort += 20_000 + 20*int64(len(lp.p.Index)) + int64(sol.Iterations)*(1000+2*int64(len(lp.p.Index)))
+	if err == nil && sol.Status == glpk.Optimal {
+		lp.keepBasis(sol.Basis)
+	}
+	return sol, err
+}
+
+func (lp *program) startBasis() *glpk.Basis {
+	s := &lp.m.basis
+	s.limit = fillStatus(s.limit, len(lp.m.rows), glpk.Basic)
+	s.missed = fillStatus(s.missed, len(lp.m.rows), glpk.NonBasicLower)
+	s.column = fillStatus(s.column, len(lp.m.pool), glpk.NonBasicLower)
+	b := &glpk.Basis{}
+	b.Row = append(b.Row, s.size...)
+	b.Column = append(b.Column, s.short...)
+	for _, r := range lp.active {
+		b.Row = append(b.Row, s.limit[r])
+		b.Column = append(b.Column, s.missed[r])
+	}
+	b.Column = append(b.Column, s.column...)
+	return b
+}
+
+func (lp *program) keepBasis(b glpk.Basis) {
+	s, n := &lp.m.basis, len(lp.nd.demand)
+	copy(s.size, b.Row[:n])
+	copy(s.short, b.Column[:n])
+	s.limit = fillStatus(s.limit, len(lp.m.rows), glpk.Basic)
+	s.missed = fillStatus(s.missed, len(lp.m.rows), glpk.NonBasicLower)
+	for r := range s.limit { // a row that is not in the program does not bind
+		s.limit[r], s.missed[r] = glpk.Basic, glpk.NonBasicLower
+	}
+	for a, r := range lp.active {
+		s.limit[r], s.missed[r] = b.Row[n+a], b.Column[n+a]
+	}
+	s.column = append(s.column[:0], b.Column[lp.slacks():]...)
+}
+
+// exactPrices turns the duals into whole prices, and gives what they are worth
+// over the demand and the limits: a lower bound on the length of any plan
+// that keeps the limits, but for what single strips may gain on it. Whole
+// prices of the right signs make that bound exact, however the duals were
+// found.
+func (lp *program) exactPrices(dual []float64) (v prices, fixed int64) {
+	n := len(lp.nd.demand)
+	most := lp.m.penalty * priceScale
+	v.worth = make([]int64, n)
+	for i, d := range lp.nd.demand {
+		v.worth[i] = min(max(int64(math.Floor(dual[i]*priceScale)), 0), most)
+		fixed += v.worth[i] * int64(d)
+	}
+	heights := lp.m.pr.heights()
+	v.cost = make([]int64, len(heights))
+	for k, h := range heights {
+		v.cost[k] = priceScale * int64(h)
+	}
+	for a, r := range lp.active {
+		u := min(int64(math.Floor(dual[n+a]*priceScale)), most)
+		l := lp.nd.limits[r]
+		switch {
+		case u > 0:
+			fixed += u * int64(l.lo)
+		case u < 0 && l.hi != noLimit:
+			fixed += u * int64(l.hi)
+		default:
+			continue
+		}
+		rw := lp.m.rows[r]
+		if rw.option != allPieces {
+			v.extra = append(v.extra, bonus{rw.from, rw.option, u})
+			continue
+		}
+		for k, h := range heights {
+			if h >= rw.from {
+				v.cost[k] -= u
+			}
+		}
+	}
+	return v, fixed
+}
+
+// whole solves the program over given layouts in whole strips, none longer
+// than most in all, within so many nodes of GLPK's branch and bound.
+func (m *master) whole(ctx context.Context, nd *node, cols []column, most, nodes int) ([]run, verdict, error) {
+	lp := &program{m: m, nd: nd}
+	lp.addRows()
+	lp.p.Start = append(lp.p.Start, 0)
+	lp.addPool(cols)
+	lp.p.Integer = make([]bool, len(cols))
+	for j := range lp.p.Integer {
+		lp.p.Integer[j] = true
+	}
+	cut := float64(most) + 0.5
+	sol, err := glpk.SolveMIP(ctx, &lp.p, glpk.Options{NodeLimit: nodes, CutOff: &cut})
+	m.effort += int64(sol.Nodes+1) * (30_000 + 20*int64(len(lp.p.Index)))
+	if err != nil {
+		return nil, unknown, err
+	}
+	switch sol.Status {
+	case glpk.Infeasible:
+		return nil, no, nil
+	case glpk.Optimal, glpk.Feasible:
+		var runs []run
+		for j, x := range sol.X {
+			if k := int(math.Round(x)); k > 0 {
+				runs = append(runs, run{cols[j], k})
+			}
+		}
+		return runs, yes, nil
+	}
+	return nil, unknown, nil
+}

@@ -1,0 +1,293 @@
+package pack
+
+import (
+	"context"
+	"math"
+
+	"crossgrain/model"
+)
+
+// verdict answers whether there is a plan no longer than a target.
+type verdict uint8
+
+const (
+	no verdict = iota
+	yes
+	unknown
+)
+
+// search looks for the shortest plan of one style and proves how short a plan
+// can be. Lengths are whole grid units.
+//
+// It asks for one target length after another whether any plan is as short:
+// first the longest target that costs the same purchase as the bound, then
+// lengths from the bound upwards. Each question is a depth-first branch and
+// bound over the numbers of strips from a height up, then over the numbers of
+// pieces laid one way in them. A length is a sum of strip heights, so the
+// numbers of strips settle it, and bounding them closes most of the gap that
+// the relaxation leaves.
+type search struct {
+	ctx  context.Context
+	in   *instance
+	m    *master
+	pr   pricer
+	fill *filler
+	// purchase is what must be bought for a length; it never falls.
+	purchase func(length int) model.Length
+	// workLimit and afterPurchase bound the steps of the whole search, and of
+	// what may follow once the purchase is proven.
+	workLimit, afterPurchase int64
+
+	best   []run
+	length int // of best
+	strips int // in best
+	lower  int // no plan is shorter
+	nodes  int
+	rootX  []float64
+
+	enumerating int64 // steps spent in enumerations
+	rounding    int64 // steps spent in dives
+	stop        int64 // steps at which to give up
+}
+
+// offer keeps a plan if it is better than the best: shorter, or as short with
+// fewer strips, or as short and as many with fewer layouts.
+func (s *search) offer(runs []run) {
+	length, strips := total(runs)
+	better := s.best == nil || length < s.length ||
+		length == s.length && (strips < s.strips || strips == s.strips && len(runs) < len(s.best))
+	if better {
+		s.best = append([]run(nil), runs...)
+		s.length, s.strips = length, strips
+	}
+}
+
+// work is the number of steps taken: a measure of time that is the same on
+// every machine, about a nanosecond each.
+func (s *search) work() int64 { return s.pr.work() + s.m.effort + s.enumerating }
+
+// over reports whether the search must end.
+func (s *search) over() bool { return s.ctx.Err() != nil || s.work() >= s.stop }
+
+// up rounds an exact bound up to a whole length.
+func up(bound int64) int {
+	if bound <= 0 {
+		return 0
+	}
+	return int((bound + priceScale - 1) / priceScale)
+}
+
+// below is the cutoff that only plans no longer than a length stay under.
+func below(length int) int64 { return int64(length)*priceScale + 1 }
+
+// firstPasses is the number of plans built before the first relaxation.
+const firstPasses = 20
+
+// run searches until the length is proven or the work or the context ends.
+func (s *search) run() error {
+	s.stop = s.workLimit
+	demand := s.in.whole()
+	for range firstPasses {
+		stop := math.MaxInt
+		if s.best != nil {
+			stop = s.length
+		}
+		if runs := s.fill.pass(demand, stop); runs != nil {
+			s.offer(runs)
+			s.pool(runs)
+		}
+	}
+	s.m.most = int64(s.length / s.pr.heights()[0])
+	s.m.penalty = int64(s.length)
+	root := &node{demand: demand}
+	for _, h := range s.pr.heights() {
+		s.m.rows = append(s.m.rows, row{h, allPieces})
+	}
+	s.lower = max(s.lower, s.areaBound())
+	r, err := s.m.solve(s.ctx, root, below(s.length-1))
+	if err != nil {
+		return err
+	}
+	s.lower = min(max(s.lower, up(r.bound)), s.length)
+	if err := s.dive(root, r); err != nil {
+		return err
+	}
+	if err := s.provePurchase(root); err != nil {
+		return err
+	}
+	s.stop = min(s.stop, s.work()+s.afterPurchase)
+	for s.lower < s.length && !s.over() {
+		v, err := s.target(root, s.lower)
+		if err != nil {
+			return err
+		}
+		if v == unknown {
+			break
+		}
+		if v == no {
+			s.lower++
+		}
+	}
+	return nil
+}
+
+// pool puts the layouts of a plan into the master.
+func (s *search) pool(runs []run) {
+	for _, r := range runs {
+		s.m.add(r.col)
+	}
+}
+
+// areaBound is the length that the pieces would take if they left no gaps.
+func (s *search) areaBound() int {
+	area := 0.0
+	top := 0
+	for i, z := range s.in.sizes {
+		area += s.in.area(i) * float64(z.count)
+		top = max(top, s.in.need(i))
+	}
+	// One unit less outweighs the rounding of the sum: areas are whole.
+	return max(top, int(area/float64(s.in.width))-1)
+}
+
+// provePurchase asks, for one purchase after another from the bound upwards,
+// whether a plan needs no more.
+func (s *search) provePurchase(root *node) error {
+	for s.purchase(s.lower) != s.purchase(s.length) && !s.over() {
+		t := s.sameCost(s.lower, s.length)
+		v, err := s.target(root, t)
+		if err != nil || v == unknown {
+			return err
+		}
+		if v == no {
+			s.lower = t + 1
+		}
+	}
+	return nil
+}
+
+// sameCost is the longest length from low and below high that costs what low
+// does.
+func (s *search) sameCost(low, high int) int {
+	want := s.purchase(low)
+	for high-low > 1 {
+		mid := low + (high-low)/2
+		if s.purchase(mid) == want {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// target decides whether there is a plan no longer than t.
+func (s *search) target(root *node, t int) (verdict, error) {
+	if s.length <= t {
+		return yes, nil
+	}
+	stack := []*node{root}
+	answer := no
+	for len(stack) > 0 {
+		nd := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		if s.over() {
+			return unknown, nil
+		}
+		s.nodes++
+		children, v, err := s.expand(nd, t)
+		if err != nil {
+			return unknown, err
+		}
+		if s.length <= t {
+			return yes, nil
+		}
+		if v == unknown {
+			answer = unknown
+		}
+		stack = append(stack, children...)
+	}
+	return answer, nil
+}
+
+// leafLayouts is the most layouts that a node is decided with in one integer
+// program, and leafNodes the most nodes of it.
+const (
+	leafLayouts = 3000
+	leafNodes   = 2000
+)
+
+// expand solves a node. It returns its children, the likelier last, or the
+// verdict on it.
+func (s *search) expand(nd *node, t int) ([]*node, verdict, error) {
+	for {
+		r, err := s.m.solve(s.ctx, nd, below(t))
+		if err != nil {
+			return nil, unknown, err
+		}
+		if r.bound >= below(t) {
+			return nil, no, nil
+		}
+		if !r.settled {
+			return nil, unknown, nil
+		}
+		if s.rounding*2 <= s.work() {
+			if err := s.dive(nd, r); err != nil || s.length <= t {
+				return nil, yes, err
+			}
+		}
+		b := s.chooseRow(r)
+		if b.row < 0 {
+			v, err := s.leaf(nd, r, t)
+			return nil, v, err
+		}
+		down, upper := b.children(nd)
+		pair := [2]*node{down, upper}
+		var bound [2]int64
+		for i, child := range pair {
+			c, err := s.m.solve(s.ctx, child, below(t))
+			if err != nil {
+				return nil, unknown, err
+			}
+			bound[i] = c.bound
+		}
+		switch closed := below(t); {
+		case bound[0] >= closed && bound[1] >= closed:
+			return nil, no, nil
+		case bound[0] >= closed:
+			nd = upper
+		case bound[1] >= closed:
+			nd = down
+		case bound[0] < bound[1]:
+			return []*node{upper, down}, no, nil
+		default:
+			return []*node{down, upper}, no, nil
+		}
+		if s.over() {
+			return nil, unknown, nil
+		}
+	}
+}
+
+// leaf decides a node that no row can split: over every layout that could
+// matter if they are few, else over those at hand, which may fail to show a
+// plan and then proves nothing.
+func (s *search) leaf(nd *node, r relaxed, t int) (verdict, error) {
+	e := &enumeration{in: s.in, v: r.v, limit: nd.demand, gap: below(t) - 1 - r.bound, most: leafLayouts}
+	cols, complete := e.enumerate(s.pr)
+	s.enumerating += e.steps
+	if !complete {
+		cols = s.m.pool
+	}
+	runs, v, err := s.m.whole(s.ctx, nd, cols, t, leafNodes)
+	if err != nil {
+		return unknown, err
+	}
+	if runs != nil {
+		s.offer(runs)
+	}
+	if v == no && !complete {
+		v = unknown
+	}
+	return v, nil
+}

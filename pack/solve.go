@@ -1,0 +1,153 @@
+package pack
+
+import (
+	"context"
+	"time"
+
+	"crossgrain/model"
+	"crossgrain/pack/glpk"
+)
+
+// Options say what to plan and how long to search. The zero value plans
+// plain strips.
+type Options struct {
+	Style Style
+	// TimeLimit ends the search with the best plan found; zero is none. A
+	// search that it ends may differ from run to run; one that ends by itself
+	// does not.
+	TimeLimit time.Duration
+	// Purchase gives what must be bought for a length of strips. It never
+	// falls as the length grows. The search proves the purchase before the
+	// length. Nil stands for the length itself.
+	Purchase func(model.Length) model.Length
+	// Work bounds the search in steps of about a nanosecond; zero is
+	// DefaultWork. The same work gives the same plan on every machine.
+	Work int64
+}
+
+// DefaultWork is the number of steps that a search may take while the purchase
+// is open; once it is proven, a tenth of it goes into the length.
+const DefaultWork = 4_000_000_000
+
+// Result is a verified plan and what is known about it.
+type Result struct {
+	Plan Plan
+	// Bound is a proven lower bound on the length of any plan of the style.
+	Bound model.Length
+	// Stop says why the search ended.
+	Stop Stop
+	// Elapsed is for messages only: it differs from run to run.
+	Elapsed time.Duration
+}
+
+// Stop is why a search ended.
+type Stop uint8
+
+const (
+	// Proven: the plan's length equals its bound.
+	Proven Stop = iota
+	// WorkLimit: the search gave all the work that it allows one problem.
+	WorkLimit
+	// TimeLimit: the time limit passed.
+	TimeLimit
+	// Cancelled: the context was cancelled.
+	Cancelled
+)
+
+// LengthProven reports whether no plan of the style is shorter.
+func (r Result) LengthProven() bool { return r.Plan.Length() == r.Bound }
+
+// Solve finds a plan of least purchase, then least length, then few strips
+// and few layouts. The plan has passed Verify. An error is a fault of the
+// program or, for shared and nested plans, glpk.ErrUnavailable in a build
+// without the solver; a time limit or a cancelled context is a Result with
+// its bound.
+func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
+	start := time.Now()
+	inner := ctx
+	if o.TimeLimit > 0 {
+		var cancel context.CancelFunc
+		inner, cancel = context.WithTimeout(ctx, o.TimeLimit)
+		defer cancel()
+	}
+	in := newInstance(p)
+	runs, lower, err := in.solve(inner, o)
+	if err != nil {
+		return Result{}, err
+	}
+	r := Result{Plan: in.plan(o.Style, runs)}
+	r.Bound = min(model.Length(lower)*in.acrossUnit, r.Plan.Length())
+	if err := Verify(p, r.Plan); err != nil {
+		return Result{}, err
+	}
+	switch {
+	case r.LengthProven():
+		r.Stop = Proven
+	case ctx.Err() != nil:
+		r.Stop = Cancelled
+	case inner.Err() != nil:
+		r.Stop = TimeLimit
+	default:
+		r.Stop = WorkLimit
+	}
+	r.Elapsed = time.Since(start)
+	return r, nil
+}
+
+// solve gives the layouts of a plan of the style and a lower bound on the
+// length of any.
+func (in *instance) solve(ctx context.Context, o Options) (runs []run, lower int, err error) {
+	if len(in.sizes) == 0 {
+		return nil, 0, nil
+	}
+	plain := in.plain()
+	length, _ := total(plain)
+	if o.Style == Plain {
+		return plain, length, nil
+	}
+	if !glpk.Available() {
+		return nil, 0, glpk.ErrUnavailable
+	}
+	shared := in.newSearch(ctx, newSharedPricer(in), o)
+	shared.seed(plain)
+	if err := shared.run(); err != nil || o.Style == Shared {
+		return shared.best, shared.lower, err
+	}
+	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o)
+	nested.seed(shared.best)
+	err = nested.run()
+	return nested.best, nested.lower, err
+}
+
+func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search {
+	s := &search{ctx: ctx, in: in, pr: pr, m: newMaster(in, pr), fill: newFiller(in, pr)}
+	s.purchase = func(length int) model.Length {
+		l := model.Length(length) * in.acrossUnit
+		if o.Purchase == nil {
+			return l
+		}
+		return o.Purchase(l)
+	}
+	s.workLimit = o.Work
+	if s.workLimit == 0 {
+		s.workLimit = DefaultWork
+	}
+	s.afterPurchase = s.workLimit / 10
+	return s
+}
+
+// seed starts the search from a plan.
+func (s *search) seed(runs []run) {
+	s.offer(runs)
+	s.pool(runs)
+}
+
+// tallest is the highest strip of a nested plan: TallestStrip, or as high as
+// the highest piece needs, and never higher than a whole plan.
+func (in *instance) tallest(length int) int {
+	top := int(TallestStrip / in.acrossUnit)
+	for i := range in.sizes {
+		top = max(top, in.need(i))
+	}
+	return min(top, length)
+}

@@ -1,0 +1,158 @@
+package reports
+
+import (
+	"math/big"
+	"strings"
+
+	"crossgrain/model"
+	"crossgrain/pack"
+	"crossgrain/yardage"
+)
+
+// quiltRows is a quilt as every writer prints it. Titles and names are kept as
+// they are for programs; labels are what is printed for people.
+type quiltRows struct {
+	title   string
+	unit    model.Unit
+	ruler   model.Length
+	style   pack.Style
+	fabrics []fabricRows
+}
+
+// fabricRows is one fabric: its pieces, and what it needs at each width.
+type fabricRows struct {
+	fabric model.Fabric
+	label  string // its name, or its key where it has none
+	pieces []pieceRow
+	widths []widthRows
+}
+
+// pieceRow is one cut size, as the quilt file lists it.
+type pieceRow struct {
+	model.Piece
+	label     string
+	triangles int // what halving makes of all of them; 0 where it is not halved
+}
+
+// widthRows is one fabric at one usable width.
+type widthRows struct {
+	yardage.Requirement
+	stripCount, layoutCount int
+	length                  model.Length
+	strips                  []stripRow
+	usedShare               string // four places at most: "0.9312"
+}
+
+// stripRow is one layout, in the order of cutting.
+type stripRow struct {
+	number int // counted from 1 within its fabric and width
+	pack.Strip
+	cuts []cutRow
+}
+
+// cutRow is what is cut from a strip in one go: one piece and others like it,
+// or a stretch that is cut on into a stack.
+type cutRow struct {
+	along  model.Length
+	repeat int
+	stack  []stackRow
+}
+
+// stackRow is a run of like pieces in a stretch, one below the other.
+type stackRow struct {
+	count         int
+	label         string
+	along, across model.Length // as it lies
+	turned        bool
+	// trimAlong and trimAcross say that the cut leaves the piece too long
+	// along the strip, or too high, and that it is trimmed to its size.
+	trimAlong, trimAcross bool
+}
+
+func newRows(q yardage.Quilt) quiltRows {
+	rows := quiltRows{title: q.Title, unit: q.Unit, ruler: q.Ruler, style: q.Style}
+	for _, f := range q.Fabrics {
+		rows.fabrics = append(rows.fabrics, newFabricRows(f))
+	}
+	return rows
+}
+
+// heading is the title as it is printed.
+func (q quiltRows) heading() string {
+	if title := clean(q.title); title != "" {
+		return title
+	}
+	return "Quilt"
+}
+
+func newFabricRows(f yardage.FabricRequirement) fabricRows {
+	rows := fabricRows{fabric: f.Fabric, label: clean(f.Fabric.Name)}
+	if rows.label == "" {
+		rows.label = clean(f.Fabric.ID)
+	}
+	for _, p := range f.Pieces {
+		row := pieceRow{Piece: p, label: clean(p.Name)}
+		if p.Halve != model.NotHalved {
+			row.triangles = p.Count * p.Halve.Shapes()
+		}
+		rows.pieces = append(rows.pieces, row)
+	}
+	for _, r := range f.Widths {
+		rows.widths = append(rows.widths, newWidthRows(r, rows.pieces))
+	}
+	return rows
+}
+
+func newWidthRows(r yardage.Requirement, pieces []pieceRow) widthRows {
+	plan := r.Result.Plan
+	rows := widthRows{
+		Requirement: r,
+		stripCount:  plan.StripCount(),
+		layoutCount: plan.LayoutCount(),
+		length:      plan.Length(),
+		usedShare:   share(r.UsedArea, r.CutArea),
+	}
+	for i, s := range plan.Strips {
+		row := stripRow{number: i + 1, Strip: s}
+		for _, g := range s.Segments {
+			row.cuts = append(row.cuts, newCutRow(g, s.Height, pieces))
+		}
+		rows.strips = append(rows.strips, row)
+	}
+	return rows
+}
+
+func newCutRow(g pack.Segment, height model.Length, pieces []pieceRow) cutRow {
+	row := cutRow{along: g.Along, repeat: g.Repeat}
+	var last pack.Placement
+	for i, p := range g.Stack {
+		if i > 0 && p == last {
+			row.stack[len(row.stack)-1].count++
+			continue
+		}
+		last = p
+		row.stack = append(row.stack, stackRow{
+			count:      1,
+			label:      pieces[p.Item].label,
+			along:      p.Along,
+			across:     p.Across,
+			turned:     p.Turned,
+			trimAlong:  p.Along < g.Along,
+			trimAcross: len(g.Stack) == 1 && p.Across < height,
+		})
+	}
+	return row
+}
+
+// single reports whether the cut gives one piece, with no stack to cut on.
+func (c cutRow) single() bool { return len(c.stack) == 1 && c.stack[0].count == 1 }
+
+// share is used/cut rounded to four places, halves up, without zeros at the
+// end. Of no cloth the share is 0.
+func share(used, cut model.Area) string {
+	if cut <= 0 {
+		return "0"
+	}
+	places := big.NewRat(int64(used), int64(cut)).FloatString(4)
+	return strings.TrimSuffix(strings.TrimRight(places, "0"), ".")
+}

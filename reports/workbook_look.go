@@ -1,0 +1,198 @@
+package reports
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"crossgrain/model"
+)
+
+const (
+	fontFamily = "Arial"
+	fontSize   = 10
+	lineHeight = 1.3 // of the font's size
+	rowPadding = 6   // in points
+
+	// lettersPerDigit is how many letters of a text fit in a digit's width;
+	// English texts in this font come to about 1.25.
+	lettersPerDigit = 1.15
+
+	inkColour  = "1F2A44"
+	paleColour = "6B7488"
+	ruleColour = "B8BFCC"
+	headFill   = "1F2A44"
+	bandFill   = "E4E9F2"
+)
+
+// Number formats. Fractions are shown in lowest terms, those over more than 9
+// with the finer format; a decimal shows as many places as it has. Each ends
+// with a little room before the border, which LibreOffice does not always
+// leave for an indent.
+const (
+	fractions = `# ?/?_)`
+	finer     = `# ??/??_)`
+	decimals  = `General_)`
+	whole     = `0_)`
+)
+
+// look is how a cell looks; each different one becomes one style of the
+// workbook.
+type look struct {
+	size         float64
+	bold, italic bool
+	colour, fill string
+	align        string
+	format       string
+	boxed, wrap  bool
+}
+
+var (
+	titleLook   = look{size: 18, bold: true, colour: inkColour, align: "left", wrap: true}
+	aboutLook   = look{size: fontSize, italic: true, colour: paleColour, align: "left", wrap: true}
+	noteLook    = look{size: fontSize, bold: true, colour: inkColour, align: "left", wrap: true}
+	headingLook = look{size: fontSize, bold: true, colour: "FFFFFF", fill: headFill, boxed: true, wrap: true, align: "left"}
+	bandLook    = look{size: fontSize + 1, bold: true, colour: inkColour, fill: bandFill, boxed: true, wrap: true, align: "left"}
+	bandNote    = look{size: fontSize, italic: true, colour: inkColour, fill: bandFill, boxed: true, wrap: true, align: "left"}
+	textLook    = look{size: fontSize, boxed: true, wrap: true, align: "left"}
+	strongLook  = look{size: fontSize, bold: true, boxed: true, wrap: true, align: "left"}
+	middleLook  = look{size: fontSize, boxed: true, align: "center"}
+	countLook   = look{size: fontSize, boxed: true, align: "right", format: whole}
+	lengthLook  = look{size: fontSize, boxed: true, align: "right"}
+	tickLook    = look{size: fontSize + 3, boxed: true, align: "center"}
+)
+
+func (l look) aligned(align string) look {
+	l.align = align
+	return l
+}
+
+func (l look) formatted(format string) look {
+	l.format = format
+	return l
+}
+
+// style is the workbook's number for a look.
+func (b *book) style(l look) int {
+	if id, ok := b.styles[l]; ok {
+		return id
+	}
+	indent := 0
+	if l.boxed && l.format == "" && l.align != "center" {
+		indent = 1
+	}
+	s := &excelize.Style{
+		Font:      &excelize.Font{Family: fontFamily, Size: l.size, Bold: l.bold, Italic: l.italic, Color: l.colour},
+		Alignment: &excelize.Alignment{Horizontal: l.align, Vertical: "center", WrapText: l.wrap, Indent: indent},
+	}
+	if l.fill != "" {
+		s.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{l.fill}}
+	}
+	if l.format != "" {
+		s.CustomNumFmt = &l.format
+	}
+	if l.boxed {
+		for _, side := range []string{"left", "top", "right", "bottom"} {
+			s.Border = append(s.Border, excelize.Border{Type: side, Color: ruleColour, Style: 1})
+		}
+	}
+	id, err := b.file.NewStyle(s)
+	b.do(err)
+	b.styles[l] = id
+	return id
+}
+
+// page sets how a sheet is printed: upright on A4, as wide as the page, with
+// margins that also suit Letter paper.
+func (s *sheet) page() {
+	a4, upright, one, any := 9, "portrait", 1, 0
+	s.do(s.file.SetPageLayout(s.name, &excelize.PageLayoutOptions{
+		Size: &a4, Orientation: &upright, FitToWidth: &one, FitToHeight: &any,
+	}))
+	fit := true
+	s.do(s.file.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
+	side, ends, edge := 0.6, 0.75, 0.35
+	s.do(s.file.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{
+		Left: &side, Right: &side, Top: &ends, Bottom: &ends, Header: &edge, Footer: &edge,
+	}))
+	s.do(s.file.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
+		OddFooter: "&L&A&RPage &P of &N",
+	}))
+	noGrid := false
+	s.do(s.file.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &noGrid}))
+}
+
+// sideways prints the sheet across the page.
+func (s *sheet) sideways() {
+	across := "landscape"
+	s.do(s.file.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &across}))
+}
+
+// keepHeadings freezes the rows down to the current one and prints the
+// current one on every page.
+func (s *sheet) keepHeadings() {
+	s.do(s.file.SetPanes(s.name, &excelize.Panes{
+		Freeze: true, YSplit: s.row, TopLeftCell: fmt.Sprintf("A%d", s.row+1), ActivePane: "bottomLeft",
+	}))
+	s.do(s.file.SetDefinedName(&excelize.DefinedName{
+		Name:     "_xlnm.Print_Titles",
+		RefersTo: fmt.Sprintf("'%s'!$%d:$%d", s.name, s.row, s.row),
+		Scope:    s.name,
+	}))
+}
+
+// height is what a text needs in a column of the given width, in points. It
+// is an estimate on the safe side: a column's width is given in digits, and
+// the letters of a text are narrower than digits on the whole.
+func (l look) height(s string, width float64) float64 {
+	if !l.wrap {
+		return l.size * lineHeight
+	}
+	room := (width - 2) * lettersPerDigit * fontSize / l.size
+	if l.bold {
+		room *= 0.9
+	}
+	lines := 0
+	for _, paragraph := range strings.Split(s, "\n") {
+		lines += len(wrap(paragraph, int(max(room, 1))))
+	}
+	return float64(lines)*l.size*lineHeight + rowPadding
+}
+
+// lengthIn is a length as a number in the quilt's unit, and its format.
+func lengthIn(l model.Length, u model.Unit) (float64, string) {
+	if u == model.Centimetres {
+		return multiple(l, model.Centimetre), decimals
+	}
+	return multiple(l, model.Inch), fractionFormat(l, model.Inch)
+}
+
+// soldIn is a length of cloth as a number in its unit of sale, and its format.
+func soldIn(l model.Length, u model.CutUnit) (float64, string) {
+	switch u {
+	case model.Metres:
+		return multiple(l, model.Metre), decimals
+	case model.CentimetresOfCloth:
+		return multiple(l, model.Centimetre), decimals
+	case model.InchesOfCloth:
+		return multiple(l, model.Inch), fractionFormat(l, model.Inch)
+	}
+	return multiple(l, model.Yard), fractionFormat(l, model.Yard)
+}
+
+func multiple(l, unit model.Length) float64 { return float64(l) / float64(unit) }
+
+// fractionFormat is the format that shows l in multiples of the unit without
+// rounding, where a fraction over 99 or less can.
+func fractionFormat(l, unit model.Length) string {
+	if l.OnMark(unit) {
+		return whole
+	}
+	for over := model.Length(2); over <= 9; over++ {
+		if (l * over).OnMark(unit) {
+			return fractions
+		}
+	}
+	return finer
+}

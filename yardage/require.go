@@ -1,0 +1,155 @@
+package yardage
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"crossgrain/model"
+	"crossgrain/pack"
+)
+
+// job is one fabric at one usable width, and what becomes of it.
+type job struct {
+	cuts    model.FabricCuts
+	problem *pack.Problem
+	plan    planned
+	err     error
+}
+
+// planned is the plan in the style asked for and the one by hand.
+type planned struct {
+	result pack.Result
+	plain  pack.Plan
+}
+
+// Require plans every fabric of a cut list at every usable width. The plans
+// are made on all cores and come out in the order of the list, the same on
+// any number of cores. Every plan is checked again here, apart from the
+// search, before a figure is drawn from it.
+//
+// An error names the fabric and the width: a piece that cannot lie on the
+// cloth (it wraps pack.ErrTooWide), or a fault of the program. A time limit
+// or a cancelled context is no error: each plan comes with what is known of it.
+func Require(ctx context.Context, list model.CutList, o Options) (Quilt, error) {
+	jobs, err := newJobs(list)
+	if err != nil {
+		return Quilt{}, err
+	}
+	if err := runJobs(ctx, jobs, o); err != nil {
+		return Quilt{}, err
+	}
+	return gather(list, jobs, o.Style), nil
+}
+
+// newJobs states every problem before any is solved, so that a piece that
+// does not fit is told at once, with all the others like it.
+func newJobs(list model.CutList) ([]*job, error) {
+	var jobs []*job
+	var errs []error
+	for _, cuts := range list.Fabrics {
+		for _, width := range cuts.Fabric.UsableWidths {
+			p, err := newProblem(cuts, width)
+			if err != nil {
+				errs = append(errs, fmt.Errorf("fabric %q at a usable width of %s: %w",
+					cuts.Fabric.ID, width.FormatWithUnit(list.Unit), err))
+				continue
+			}
+			jobs = append(jobs, &job{cuts: cuts, problem: p})
+		}
+	}
+	return jobs, errors.Join(errs...)
+}
+
+func newProblem(cuts model.FabricCuts, width model.Length) (*pack.Problem, error) {
+	items := make([]pack.Item, len(cuts.Pieces))
+	for i, c := range cuts.Pieces {
+		items[i] = pack.Item{Along: c.Along, Across: c.Across, Count: c.Count, Turnable: c.Turnable}
+		// One at a time, so that an error can name the piece.
+		if _, err := pack.NewProblem(width, items[i:i+1]); err != nil {
+			return nil, fmt.Errorf("piece %q: %w", c.Name, err)
+		}
+	}
+	return pack.NewProblem(width, items)
+}
+
+// runJobs solves on all cores. Its error is the first in the list's order.
+func runJobs(ctx context.Context, jobs []*job, o Options) error {
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var wg sync.WaitGroup
+	for _, j := range jobs {
+		free <- struct{}{}
+		wg.Go(func() {
+			defer func() { <-free }()
+			j.plan, j.err = solve(ctx, j, o)
+		})
+	}
+	wg.Wait()
+	var errs []error
+	for _, j := range jobs {
+		if j.err != nil {
+			errs = append(errs, fmt.Errorf("fabric %q: %w", j.cuts.Fabric.ID, j.err))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// solve plans one fabric at one width, in the style asked for and by hand.
+func solve(ctx context.Context, j *job, o Options) (planned, error) {
+	buy := func(length model.Length) model.Length { return purchase(j.cuts.Fabric, length).Length }
+	plain, err := checked(ctx, j.problem, pack.Options{Style: pack.Plain, Purchase: buy})
+	if err != nil || o.Style == pack.Plain {
+		return planned{plain, plain.Plan}, err
+	}
+	result, err := checked(ctx, j.problem, pack.Options{Style: o.Style, TimeLimit: o.TimeLimit, Purchase: buy})
+	return planned{result, plain.Plan}, err
+}
+
+// checked is pack.Solve with its plan and its bound put to the test.
+func checked(ctx context.Context, p *pack.Problem, o pack.Options) (pack.Result, error) {
+	r, err := pack.Solve(ctx, p, o)
+	if err != nil {
+		return pack.Result{}, err
+	}
+	if err := pack.Verify(p, r.Plan); err != nil {
+		return pack.Result{}, fmt.Errorf("the %v plan failed its check: %w", o.Style, err)
+	}
+	if r.Bound > r.Plan.Length() {
+		return pack.Result{}, fmt.Errorf("the %v plan is shorter than its own bound", o.Style)
+	}
+	return r, nil
+}
+
+// gather puts the jobs' plans back under their fabrics, in order.
+func gather(list model.CutList, jobs []*job, style pack.Style) Quilt {
+	q := Quilt{Title: list.Title, Unit: list.Unit, Ruler: list.Ruler, Style: style}
+	for _, cuts := range list.Fabrics {
+		f := FabricRequirement{FabricCuts: cuts}
+		for range cuts.Fabric.UsableWidths {
+			f.Widths = append(f.Widths, newRequirement(cuts, jobs[0].plan))
+			jobs = jobs[1:]
+		}
+		q.Fabrics = append(q.Fabrics, f)
+	}
+	return q
+}
+
+func newRequirement(cuts model.FabricCuts, p planned) Requirement {
+	f, plan := cuts.Fabric, p.result.Plan
+	r := Requirement{
+		Width:    plan.Width,
+		Result:   p.result,
+		Need:     need(f, plan.Length()),
+		Buy:      purchase(f, plan.Length()),
+		AtLeast:  purchase(f, p.result.Bound),
+		Plain:    p.plain,
+		PlainBuy: purchase(f, p.plain.Length()),
+		UsedArea: cuts.Area(),
+		CutArea:  model.AreaOf(plan.Width, plan.Length()),
+	}
+	r.BuyProven = r.Buy == r.AtLeast
+	r.Saved = purchaseOf(f, r.PlainBuy.Length-r.Buy.Length)
+	return r
+}

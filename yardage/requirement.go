@@ -1,0 +1,55 @@
+package yardage
+
+import (
+	"time"
+
+	"crossgrain/model"
+	"crossgrain/pack"
+)
+
+// Purchase is a length of cloth as it is asked for in the shop.
+type Purchase struct {
+	Length model.Length
+	Text   string // "1 3/4 yd", "160 cm"
+}
+
+// Requirement is what one fabric needs at one usable width.
+type Requirement struct {
+	Width  model.Length
+	Result pack.Result  // the plan in the style asked for
+	Need   model.Length // plan length, grown for shrinkage, plus straightening
+	Buy    Purchase
+	// AtLeast is the purchase that the plan's bound rounds up to: no plan of
+	// the style buys less. It equals Buy where BuyProven.
+	AtLeast   Purchase
+	BuyProven bool
+	Plain     pack.Plan // the way by hand: each size on strips of its own
+	PlainBuy  Purchase
+	Saved     Purchase // PlainBuy less Buy
+	// UsedArea of CutArea is the share of the plan's strips that ends up in pieces.
+	UsedArea, CutArea model.Area
+}
+
+// FabricRequirement is one fabric's cut list with what it needs at each of
+// its usable widths, in ascending order of width.
+type FabricRequirement struct {
+	model.FabricCuts
+	Widths []Requirement
+}
+
+// Quilt is what to buy for a whole cut list; pack.Placement.Item indexes the
+// fabric's Pieces.
+type Quilt struct {
+	Title   string
+	Unit    model.Unit
+	Ruler   model.Length
+	Style   pack.Style
+	Fabrics []FabricRequirement
+}
+
+// Options say how to plan.
+type Options struct {
+	Style pack.Style
+	// TimeLimit is the most that one fabric at one width may take; zero is none.
+	TimeLimit time.Duration
+}

@@ -33,9 +33,7 @@ build: build-needs
 
 demo: build
 	bin/crossgrain plan $(QUILT)
-	@rm -f $(WORKBOOK) # an export never replaces a file
-	bin/crossgrain export $(QUILT) --to $(WORKBOOK)
-	@echo "The workbook is $(WORKBOOK)"
+	bin/crossgrain export $(QUILT) --to $(WORKBOOK) --replace
 
 test: test-needs
 	go test ./...

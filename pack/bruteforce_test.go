@@ -2,6 +2,7 @@ package pack_test
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"testing"
 
@@ -21,6 +22,10 @@ func init() {
 // tinyUnit keeps six pieces of the largest size, stacked, below the tallest
 // strip of a nested plan, which the oracle does not know.
 const tinyUnit = model.Inch / 8
+
+// tinyWork is far more than six pieces should take, and ends soon where they
+// take more.
+const tinyWork = pack.DefaultWork / 20
 
 // tile is one piece of an instance for the oracle, in whole numbers.
 type tile struct {
@@ -192,12 +197,18 @@ type tiny struct {
 	tiles []tile
 }
 
-func (c tiny) problem(t *rapid.T) *pack.Problem {
-	p, err := pack.NewProblem(model.Length(c.width)*tinyUnit, c.items)
-	if err != nil {
-		t.Fatalf("problem: %v", err)
+// add puts count pieces of a size into the instance.
+func (c *tiny) add(size tile, count int) {
+	c.items = append(c.items, pack.Item{
+		Along:    model.Length(size.along) * tinyUnit,
+		Across:   model.Length(size.across) * tinyUnit,
+		Count:    count,
+		Turnable: size.turnable,
+	})
+	size.turnable = size.turnable && size.across <= c.width
+	for range count {
+		c.tiles = append(c.tiles, size)
 	}
-	return p
 }
 
 // holds reports whether the instance has a size, either way round.
@@ -222,19 +233,8 @@ func drawTiny(t *rapid.T, long, high int, turnable *rapid.Generator[bool]) tiny 
 		}
 		count := rapid.IntRange(1, left).Draw(t, "count")
 		left -= count
-		if c.holds(piece) {
-			continue
-		}
-		c.items = append(c.items, pack.Item{
-			Along:    model.Length(piece.along) * tinyUnit,
-			Across:   model.Length(piece.across) * tinyUnit,
-			Count:    count,
-			Turnable: piece.turnable,
-		})
-		for range count {
-			tile := piece
-			tile.turnable = piece.turnable && piece.across <= c.width
-			c.tiles = append(c.tiles, tile)
+		if !c.holds(piece) {
+			c.add(piece, count)
 		}
 	}
 	return c
@@ -256,28 +256,53 @@ func TestBruteForce(t *testing.T) {
 	for _, d := range draws {
 		t.Run(d.name, func(t *testing.T) {
 			rapid.Check(t, func(t *rapid.T) {
-				c := drawTiny(t, d.long, d.high, d.turnable)
-				agreesWithOracle(t, c, pack.Plain, leastPlain(c.width, c.items))
-				agreesWithOracle(t, c, pack.Shared, leastShared(c.width, c.tiles))
-				agreesWithOracle(t, c, pack.Nested, leastNested(c.width, c.tiles))
+				drawTiny(t, d.long, d.high, d.turnable).agrees(t)
 			})
 		})
 	}
 }
 
-func agreesWithOracle(t *rapid.T, c tiny, style pack.Style, want int) {
-	p := c.problem(t)
-	r, err := pack.Solve(t.Context(), p, pack.Options{Style: style})
-	if err != nil {
-		t.Fatalf("%v plan: %v", style, err)
+// Instances that a search has once found hard: long strips that leave room for
+// nothing, and a piece that fits a stack only at one height.
+func TestBruteForceHard(t *testing.T) {
+	cases := []struct {
+		width int
+		sizes [][3]int // along, across, count
+	}{
+		{9, [][3]int{{2, 5, 1}, {1, 4, 1}, {7, 6, 1}}},
+		{7, [][3]int{{7, 8, 2}, {1, 8, 1}}},
+		{6, [][3]int{{6, 7, 1}, {1, 5, 1}}},
+		{9, [][3]int{{7, 6, 1}, {1, 7, 3}}},
+		{6, [][3]int{{6, 11, 1}, {1, 11, 1}, {6, 4, 2}}},
+		{6, [][3]int{{1, 3, 3}, {5, 7, 1}}},
 	}
-	if err := pack.Verify(p, r.Plan); err != nil {
-		t.Errorf("%v plan: %v", style, err)
+	for _, c := range cases {
+		t.Run(fmt.Sprint(c.width, c.sizes), func(t *testing.T) {
+			instance := tiny{width: c.width}
+			for _, s := range c.sizes {
+				instance.add(tile{along: s[0], across: s[1]}, s[2])
+			}
+			instance.agrees(t)
+		})
 	}
-	least := model.Length(want) * tinyUnit
-	if r.Plan.Length() != least || r.Bound != least {
-		t.Errorf("width %d, %v: the %v plan is %v long with the bound %v, want %d",
-			c.width, c.tiles, style, inUnits(r.Plan.Length()), inUnits(r.Bound), want)
+}
+
+// agrees checks that the plans of an instance are as short as they can be, and
+// proven to be.
+func (c tiny) agrees(t tester) {
+	p := newProblem(t, model.Length(c.width)*tinyUnit, c.items)
+	least := [...]int{
+		pack.Plain:  leastPlain(c.width, c.items),
+		pack.Shared: leastShared(c.width, c.tiles),
+		pack.Nested: leastNested(c.width, c.tiles),
+	}
+	for i, want := range least {
+		style := pack.Style(i)
+		r := solve(t, p, pack.Options{Style: style, Work: tinyWork})
+		if l := model.Length(want) * tinyUnit; r.Plan.Length() != l || r.Bound != l {
+			t.Errorf("width %d, %v: the %v plan is %v long with the bound %v, want %d",
+				c.width, c.tiles, style, inUnits(r.Plan.Length()), inUnits(r.Bound), want)
+		}
 	}
 }
 

@@ -1,11 +1,14 @@
 package pack_test
 
 import (
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"crossgrain/model"
 	"crossgrain/pack"
@@ -66,7 +69,7 @@ func (c classic) oneDimensional() bool {
 }
 
 // problem is the classic as a problem of ours, a tick for a unit.
-func (c classic) problem(t testing.TB, turnable bool) *pack.Problem {
+func (c classic) problem(t tester, turnable bool) *pack.Problem {
 	t.Helper()
 	items := make([]pack.Item, len(c.Pieces))
 	for i, p := range c.Pieces {
@@ -77,29 +80,41 @@ func (c classic) problem(t testing.TB, turnable bool) *pack.Problem {
 			Turnable: turnable,
 		}
 	}
-	p, err := pack.NewProblem(model.Length(c.Width), items)
+	return newProblem(t, model.Length(c.Width), items)
+}
+
+// tester is a test, a benchmark or one draw of a property.
+type tester interface {
+	rapid.TB
+	Context() context.Context
+}
+
+// newProblem is pack.NewProblem for what must be a problem.
+func newProblem(t tester, width model.Length, items []pack.Item) *pack.Problem {
+	t.Helper()
+	p, err := pack.NewProblem(width, items)
 	if err != nil {
-		t.Fatalf("%s: %v", c.Name, err)
+		t.Fatalf("no problem: %v", err)
 	}
 	return p
 }
 
 // solve plans a problem, checks the plan again, and checks what every result
 // must hold.
-func solve(t testing.TB, p *pack.Problem, style pack.Style) pack.Result {
+func solve(t tester, p *pack.Problem, o pack.Options) pack.Result {
 	t.Helper()
-	r, err := pack.Solve(t.Context(), p, pack.Options{Style: style})
+	r, err := pack.Solve(t.Context(), p, o)
 	if err != nil {
-		t.Fatalf("%v plan: %v", style, err)
+		t.Fatalf("%v plan: %v", o.Style, err)
 	}
-	if r.Plan.Style != style {
-		t.Errorf("%v plan: the result is of the style %v", style, r.Plan.Style)
+	if r.Plan.Style != o.Style {
+		t.Errorf("%v plan: the result is of the style %v", o.Style, r.Plan.Style)
 	}
 	if err := pack.Verify(p, r.Plan); err != nil {
-		t.Errorf("%v plan: %v", style, err)
+		t.Errorf("%v plan: %v", o.Style, err)
 	}
 	if r.Bound > r.Plan.Length() {
-		t.Errorf("%v plan: bound %d is above the length %d", style, r.Bound, r.Plan.Length())
+		t.Errorf("%v plan: bound %d is above the length %d", o.Style, r.Bound, r.Plan.Length())
 	}
 	return r
 }

@@ -2,10 +2,6 @@ package pack
 
 import "math"
 
-// restPasses is the number of plans built from what each step of a dive
-// leaves to cut.
-const restPasses = 30
-
 // dive rounds a relaxation into a plan step by step: it fixes the whole
 // strips, or the one nearest to whole, and solves the rest again. At every
 // step it also fills what is left by sequential value correction: together
@@ -13,14 +9,15 @@ const restPasses = 30
 // Gau, Heuristics for the integer one-dimensional cutting stock problem, OR
 // Spektrum 18, 1996).
 func (s *search) dive(nd *node, r relaxed) error {
+	return s.diveOn(nd.clone(), r, nil)
+}
+
+// diveOn dives with some strips fixed already.
+func (s *search) diveOn(cur *node, r relaxed, runs []run) error {
 	start := s.work()
 	defer func() { s.rounding += s.work() - start }()
-	cur := nd.clone()
-	var runs []run
 	for r.x != nil {
-		if !s.fix(cur, r, &runs) {
-			return nil
-		}
+		s.fix(cur, r, &runs)
 		fixed, _ := total(runs)
 		if fixed >= s.length {
 			return nil
@@ -47,7 +44,7 @@ func (s *search) dive(nd *node, r relaxed) error {
 
 // fillRest offers plans that go on from the strips fixed so far.
 func (s *search) fillRest(demand []int, runs []run, fixed int) {
-	for range restPasses {
+	for range s.h.restPasses {
 		if more := s.fill.pass(demand, s.length-fixed); more != nil {
 			s.offer(append(append([]run(nil), runs...), more...))
 			s.pool(more)
@@ -55,29 +52,39 @@ func (s *search) fillRest(demand []int, runs []run, fixed int) {
 	}
 }
 
-// fix takes the whole strips of a relaxation out of the node, or if there are
-// none the one nearest to whole, and reports whether there was any.
-func (s *search) fix(cur *node, r relaxed, runs *[]run) bool {
+// fix takes strips of a relaxation out of the node: the whole ones; if there
+// are none, the one nearest to whole; and if all would make pieces too many,
+// a new one that does not, filled at the relaxation's prices.
+func (s *search) fix(cur *node, r relaxed, runs *[]run) {
 	best, most, any := -1, wholeEnough, false
 	for j, x := range r.x {
-		if n := int(math.Floor(x + wholeEnough)); n > 0 {
-			s.take(cur, &s.m.pool[j], n, runs)
+		if x < wholeEnough {
+			continue
+		}
+		c := &s.m.pool[j]
+		fit := timesWhole(c, cur.demand)
+		if n := min(int(math.Floor(x+wholeEnough)), fit); n > 0 {
+			s.take(cur, c, n, runs)
 			any = true
-		} else if x > most {
+		} else if x > most && fit > 0 {
 			best, most = j, x
 		}
 	}
-	if !any && best >= 0 {
+	switch {
+	case any:
+	case best >= 0:
 		s.take(cur, &s.m.pool[best], 1, runs)
-		any = true
+	default:
+		c := s.pr.fill(r.v.worth, cur.demand, s.fill.hardest(cur.demand))
+		s.m.add(c)
+		s.take(cur, &c, 1, runs)
 	}
-	return any
 }
 
 // take fixes n strips of a layout and lowers the limits by what they count.
 func (s *search) take(cur *node, c *column, n int, runs *[]run) {
 	*runs = append(*runs, run{*c, n})
-	take(cur.demand, *c, n)
+	take(cur.demand, c, n)
 	for k, l := range cur.limits {
 		v := s.m.rows[k].coef(c) * n
 		l.lo = max(0, l.lo-v)

@@ -42,7 +42,7 @@ type enumeration struct {
 
 // stepsPerLayout is how many steps an enumeration may take for each layout
 // that it may list, before it gives up.
-const stepsPerLayout = 2000
+const stepsPerLayout = 5000
 
 // enumerate lists the layouts of every height, or gives up and returns false.
 func (e *enumeration) enumerate(pr pricer) ([]column, bool) {
@@ -145,7 +145,11 @@ func (e *enumeration) roomy(left int) bool {
 	return false
 }
 
+// keepSteps is about what keeping a layout costs, in steps.
+const keepSteps = 1000
+
 func (e *enumeration) keep() {
+	e.steps += keepSteps
 	var stretches []stretch
 	for j, n := range e.counts {
 		if n > 0 {

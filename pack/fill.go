@@ -19,6 +19,7 @@ type filler struct {
 	price []float64
 	worth []int64
 	shake *rand.Rand
+	over  func() bool // the search must end
 }
 
 // The settings of the filler, found by trial.
@@ -45,7 +46,7 @@ func (in *instance) area(size int) float64 {
 }
 
 // pass fills strips until nothing is left, or returns nil when their length
-// reaches stop.
+// reaches stop or the search must end.
 func (f *filler) pass(demand []int, stop int) []run {
 	left := append([]int(nil), demand...)
 	var runs []run
@@ -55,17 +56,20 @@ func (f *filler) pass(demand []int, stop int) []run {
 		if first < 0 {
 			return runs
 		}
+		if f.over() {
+			return nil
+		}
 		for i, p := range f.price {
 			f.worth[i] = int64(p * worthScale * (1 - shakeBy/2 + shakeBy*f.shake.Float64()))
 		}
 		c := f.pr.fill(f.worth, left, first)
-		times := timesWhole(c, left)
+		times := max(1, timesWhole(&c, left))
 		if length += c.height * times; length >= stop {
 			return nil
 		}
 		runs = append(runs, run{c, times})
 		f.correct(c)
-		take(left, c, times)
+		take(left, &c, times)
 	}
 }
 
@@ -87,11 +91,7 @@ func (f *filler) hardest(left []int) int {
 
 // correct moves the prices of a strip's pieces towards their share of it.
 func (f *filler) correct(c column) {
-	used := 0.0
-	for i, y := range c.yield {
-		used += float64(y) * f.in.area(i)
-	}
-	share := float64(c.height) * float64(f.in.width) / used
+	share := 1 / (1 - f.in.waste(&c))
 	for i, y := range c.yield {
 		if y > 0 {
 			want := math.Pow(f.in.area(i), areaExponent) * share
@@ -101,19 +101,19 @@ func (f *filler) correct(c column) {
 }
 
 // timesWhole is how often a layout can be cut before it makes too much of a
-// size, at least once.
-func timesWhole(c column, left []int) int {
+// size.
+func timesWhole(c *column, left []int) int {
 	times := -1
 	for i, y := range c.yield {
 		if y > 0 && (times < 0 || left[i]/y < times) {
 			times = left[i] / y
 		}
 	}
-	return max(1, times)
+	return times
 }
 
 // take takes what strips of a layout yield from what is left to cut.
-func take(left []int, c column, times int) {
+func take(left []int, c *column, times int) {
 	for i, y := range c.yield {
 		left[i] = max(0, left[i]-y*times)
 	}

@@ -90,7 +90,7 @@ type master struct {
 	// most is a number of strips that no plan worth having exceeds.
 	most int64
 	// penalty is the price of one piece left uncut, or one strip or piece by
-	// which a lower limit is missed.
+	// which a lower limit is missed, in the program being solved.
 	penalty int64
 
 	basis  statuses
@@ -138,21 +138,32 @@ func (m *master) rowIndex(r row) int {
 	return len(m.rows) - 1
 }
 
+// A relaxation that can meet its limits only by leaving a little uncut is
+// solved again at a higher penalty, until the bound shows that it cannot or
+// the penalty has grown this often by this factor.
+const (
+	penaltySteps  = 4
+	penaltyFactor = 16
+)
+
 // solve solves the relaxation of a node by column generation. It stops early
 // when the bound reaches cutoff or the context ends; the bound holds however
 // it stops.
 func (m *master) solve(ctx context.Context, nd *node, cutoff int64) (relaxed, error) {
+	first := m.penalty
+	defer func() { m.penalty = first }()
 	r := relaxed{bound: math.MinInt64}
-	for round := 0; ; round++ {
+	for round, raised := 0, 0; ; round++ {
 		lp := m.newProgram(nd)
 		sol, err := lp.solve(ctx, round == 0)
 		if err != nil || sol.Status != glpk.Optimal {
 			return r, err
 		}
 		r.x = sol.X[lp.slacks():]
-		v, fixed := lp.exactPrices(sol.RowDual)
+		u := lp.exactDuals(sol.RowDual)
+		v := lp.prices(u)
 		cols, least := m.pr.price(v, nd.demand)
-		if b := fixed + min(0, least)*m.most; b > r.bound {
+		if b := u.fixed + min(0, least)*m.most; b > r.bound {
 			r.bound, r.v = b, v
 		}
 		if r.bound >= cutoff {
@@ -162,9 +173,26 @@ func (m *master) solve(ctx context.Context, nd *node, cutoff int64) (relaxed, er
 		for _, c := range cols {
 			fresh = m.add(c) || fresh
 		}
-		if !fresh || ctx.Err() != nil {
-			r.settled = !fresh
+		switch {
+		case ctx.Err() != nil:
+			return r, nil
+		case fresh:
+		case short(sol.X[:lp.slacks()]) && raised < penaltySteps:
+			m.penalty *= penaltyFactor
+			raised++
+		default:
+			r.settled = true
 			return r, nil
 		}
 	}
+}
+
+// short reports whether a slack is in use.
+func short(slacks []float64) bool {
+	for _, s := range slacks {
+		if s > 1e-7 { // GLPK's tolerance for a limit
+			return true
+		}
+	}
+	return false
 }

@@ -45,21 +45,7 @@ func scaled(items []pack.Item, k model.Length) []pack.Item {
 
 // interval solves a problem of a width and items in a style.
 func interval(t *rapid.T, width model.Length, items []pack.Item, style pack.Style) pack.Result {
-	p, err := pack.NewProblem(width, items)
-	if err != nil {
-		t.Fatalf("problem: %v", err)
-	}
-	r, err := pack.Solve(t.Context(), p, pack.Options{Style: style, Work: relationWork})
-	if err != nil {
-		t.Fatalf("%v plan: %v", style, err)
-	}
-	if err := pack.Verify(p, r.Plan); err != nil {
-		t.Fatalf("%v plan: %v", style, err)
-	}
-	if r.Bound > r.Plan.Length() {
-		t.Fatalf("%v plan: bound %d is above the length %d", style, r.Bound, r.Plan.Length())
-	}
-	return r
+	return solve(t, newProblem(t, width, items), pack.Options{Style: style, Work: relationWork})
 }
 
 // sameOptimum fails unless the optima of two results can be the same: where

@@ -210,11 +210,8 @@ func TestPeers(t *testing.T) {
 			if err := os.WriteFile(file, []byte(levelModel(width, items)), 0o666); err != nil {
 				t.Fatal(err)
 			}
-			p, err := pack.NewProblem(model.Length(width), items)
-			if err != nil {
-				t.Fatal(err)
-			}
-			r := solve(t, p, pack.Shared)
+			p := newProblem(t, model.Length(width), items)
+			r := solve(t, p, pack.Options{Style: pack.Shared})
 			if !r.LengthProven() {
 				t.Errorf("length %d is not proven, bound %d", r.Plan.Length(), r.Bound)
 			}

@@ -1,8 +1,8 @@
 package pack
 
 // plain is the handbook's way by hand: each size on strips of its own, as
-// many of it on each as fit, turned where that takes less cloth. No plan of
-// plain strips is shorter.
+// many of it on each as fit, all of them turned where that takes less cloth.
+// No plan in which the pieces of each size lie one way is shorter.
 func (in *instance) plain() []run {
 	var runs []run
 	for i, s := range in.sizes {

@@ -6,7 +6,8 @@ import "crossgrain/model"
 type Style uint8
 
 const (
-	// Plain is the way by hand: each cut size on strips of its own.
+	// Plain is the way by hand: each cut size on strips of its own, all its
+	// pieces lying one way.
 	Plain Style = iota
 	// Shared strips hold several sizes; a piece lower than its strip is
 	// trimmed.

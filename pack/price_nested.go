@@ -1,6 +1,9 @@
 package pack
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // nestedPricer prices nested strips. For every stretch length a knapsack of
 // stacks gives the most that a stack of each height is worth; for every strip
@@ -258,54 +261,65 @@ func (p *nestedPricer) stack(l, h int) []part {
 	return parts
 }
 
-// fill makes a strip for what is left to cut, as high as a piece of size
-// first or higher where that uses the cloth better.
+// fillTops is the number of strip heights that fill tries; found by trial.
+const fillTops = 3
+
+// fill makes a strip for what is left to cut that holds a piece of size
+// first: of the heights that promise the most worth for their cloth, the one
+// that keeps most of its promise.
 func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
 	for i, o := range p.in.options {
 		p.value[i] = worth[o.size]
 	}
-	need := p.in.need(first)
-	at, _ := slices.BinarySearch(p.tops, need)
-	tallest := min(len(p.exact)-1, 2*need)
-	p.stacks(left, tallest)
-	best, bestTop := -1.0, need
-	for _, top := range p.tops[at:] {
-		if top > tallest {
-			break
+	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
+	p.stacks(left, len(p.exact)-1)
+	tops := slices.Clone(p.tops[at:])
+	promise := func(top int) float64 { return float64(p.atMost(top)) / float64(top) }
+	slices.SortStableFunc(tops, func(a, b int) int { return cmp.Compare(promise(b), promise(a)) })
+	var best column
+	most := -1.0
+	for _, top := range tops[:min(fillTops, len(tops))] {
+		c := p.fillTop(left, first, top)
+		sum := int64(0)
+		for i, y := range c.yield {
+			sum += int64(y) * worth[i]
 		}
-		if v := float64(p.atMost(top)) / float64(top); v > best*1.002 {
-			best, bestTop = v, top
+		if v := float64(sum) / float64(c.height); v > most {
+			best, most = c, v
 		}
 	}
-	return p.fillTop(left, first, bestTop)
+	return best
 }
 
-// fillTop fills a strip of a height stretch by stretch, each from what the
-// ones before it have left to cut.
+// fillTop fills a strip of a height stretch by stretch, each the best first
+// step of what is left of the width and of the demand.
 func (p *nestedPricer) fillTop(left []int, first, top int) column {
 	start := p.in.lowest[first]
 	o := p.in.options[start]
 	rest := slices.Clone(left)
 	rest[first]--
-	l0, _ := slices.BinarySearch(p.lengths, o.along)
+	at, _ := slices.BinarySearch(p.lengths, o.along)
+	p.stacks(rest, top)
+	parts := mergeParts(append(p.stack(at, p.mostAt[at][top-o.across]), part{start, 1}))
 	var stretches []stretch
-	lay := func(parts []part) {
+	for width := p.in.width; len(parts) > 0; {
+		stretches = append(stretches, stretch{count: 1, parts: parts})
+		long := 0
 		for _, q := range parts {
 			rest[p.in.options[q.option].size] -= q.count
+			long = max(long, p.in.options[q.option].along)
 		}
-	}
-	p.stacks(rest, top)
-	above := p.stack(l0, p.mostAt[l0][top-o.across])
-	lay(above)
-	stretches = append(stretches, stretch{count: 1, parts: mergeParts(append(above, part{start, 1}))})
-	p.stacks(rest, top)
-	p.along(top)
-	for _, l := range p.chosen(p.in.width - o.along) {
+		if len(stretches) == 1 {
+			rest[first]++ // taken above
+		}
+		width -= long
 		p.stacks(rest, top)
-		if parts := p.stack(l, p.mostAt[l][top]); len(parts) > 0 {
-			lay(parts)
-			stretches = append(stretches, stretch{count: 1, parts: parts})
+		p.along(top)
+		list := p.chosen(width)
+		if len(list) == 0 {
+			break
 		}
+		parts = p.stack(list[0], p.mostAt[list[0]][top])
 	}
 	return p.in.newColumn(joinStretches(stretches))
 }

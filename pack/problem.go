@@ -9,7 +9,8 @@ import (
 
 // TallestStrip is the tallest cut that a nested plan makes where a lower one
 // would do: 24 in is the length of the usual ruler and mat (common practice,
-// no source). A piece that is taller has a strip of its own height.
+// no source). Where a piece can stand taller, strips may be as high
+// as the tallest.
 const TallestStrip = 24 * model.Inch
 
 // MaxPieces is the most pieces that one problem may hold.

@@ -18,6 +18,10 @@ type program struct {
 }
 
 func (m *master) newProgram(nd *node) *program {
+	return m.programOf(nd, m.pool)
+}
+
+func (m *master) programOf(nd *node, pool []column) *program {
 	lp := &program{m: m, nd: nd}
 	lp.addRows()
 	lp.p.Start = append(lp.p.Start, 0)
@@ -25,7 +29,7 @@ func (m *master) newProgram(nd *node) *program {
 		lp.entry(i, 1)
 		lp.column(float64(m.penalty))
 	}
-	lp.addPool(m.pool)
+	lp.addPool(pool)
 	return lp
 }
 
@@ -96,13 +100,18 @@ func (lp *program) solve(ctx context.Context, changed bool) (glpk.Solution, erro
 	}
 	sol, err := glpk.SolveLP(ctx, &lp.p, start, glpk.Options{Dual: changed})
 	m.solves++
-	// About the nanoseconds that it takes: set-up, reading the columns in,
-	// and the iterations.
-	m.effort += 20_000 + 20*int64(len(lp.p.Index)) + int64(sol.Iterations)*(1000+2*int64(len(lp.p.Index)))
+	m.effort += lp.effort(sol.Iterations)
 	if err == nil && sol.Status == glpk.Optimal {
 		lp.keepBasis(sol.Basis)
 	}
 	return sol, err
+}
+
+// effort is about the nanoseconds that a solve takes: set-up, reading the
+// columns in, and the iterations.
+func (lp *program) effort(iterations int) int64 {
+	entries := int64(len(lp.p.Index))
+	return 60_000 + 40*entries + int64(iterations)*(2000+3*entries)
 }
 
 func (lp *program) startBasis() *glpk.Basis {
@@ -136,77 +145,69 @@ func (lp *program) keepBasis(b glpk.Basis) {
 	s.column = append(s.column[:0], b.Column[lp.slacks():]...)
 }
 
-// exactPrices turns the duals into whole prices, and gives what they are worth
-// over the demand and the limits: a lower bound on the length of any plan
-// that keeps the limits, but for what single strips may gain on it. Whole
-// prices of the right signs make that bound exact, however the duals were
-// found.
-func (lp *program) exactPrices(dual []float64) (v prices, fixed int64) {
+// duals are whole prices of the rows of a program, of the right signs, and
+// what they are worth over the demand and the limits. However they were
+// found, fixed is a lower bound on the length of any plan that keeps the
+// limits, but for what single strips may gain on the prices.
+type duals struct {
+	worth []int64 // of the sizes
+	limit []int64 // of the active rows
+	fixed int64
+}
+
+func (lp *program) exactDuals(dual []float64) duals {
 	n := len(lp.nd.demand)
 	most := lp.m.penalty * priceScale
-	v.worth = make([]int64, n)
+	u := duals{worth: make([]int64, n), limit: make([]int64, len(lp.active))}
 	for i, d := range lp.nd.demand {
-		v.worth[i] = min(max(int64(math.Floor(dual[i]*priceScale)), 0), most)
-		fixed += v.worth[i] * int64(d)
+		u.worth[i] = min(max(int64(math.Floor(dual[i]*priceScale)), 0), most)
+		u.fixed += u.worth[i] * int64(d)
 	}
+	for a, r := range lp.active {
+		v := min(int64(math.Floor(dual[n+a]*priceScale)), most)
+		switch l := lp.nd.limits[r]; {
+		case v > 0:
+			u.limit[a] = v
+			u.fixed += v * int64(l.lo)
+		case l.hi != noLimit:
+			u.limit[a] = v
+			u.fixed += v * int64(l.hi)
+		}
+	}
+	return u
+}
+
+// prices are what the duals mean to the pricer.
+func (lp *program) prices(u duals) prices {
+	v := prices{worth: u.worth}
 	heights := lp.m.pr.heights()
 	v.cost = make([]int64, len(heights))
 	for k, h := range heights {
 		v.cost[k] = priceScale * int64(h)
 	}
 	for a, r := range lp.active {
-		u := min(int64(math.Floor(dual[n+a]*priceScale)), most)
-		l := lp.nd.limits[r]
-		switch {
-		case u > 0:
-			fixed += u * int64(l.lo)
-		case u < 0 && l.hi != noLimit:
-			fixed += u * int64(l.hi)
-		default:
-			continue
-		}
 		rw := lp.m.rows[r]
 		if rw.option != allPieces {
-			v.extra = append(v.extra, bonus{rw.from, rw.option, u})
+			v.extra = append(v.extra, bonus{rw.from, rw.option, u.limit[a]})
 			continue
 		}
 		for k, h := range heights {
 			if h >= rw.from {
-				v.cost[k] -= u
+				v.cost[k] -= u.limit[a]
 			}
 		}
 	}
-	return v, fixed
+	return v
 }
 
-// whole solves the program over given layouts in whole strips, none longer
-// than most in all, within so many nodes of GLPK's branch and bound.
-func (m *master) whole(ctx context.Context, nd *node, cols []column, most, nodes int) ([]run, verdict, error) {
-	lp := &program{m: m, nd: nd}
-	lp.addRows()
-	lp.p.Start = append(lp.p.Start, 0)
-	lp.addPool(cols)
-	lp.p.Integer = make([]bool, len(cols))
-	for j := range lp.p.Integer {
-		lp.p.Integer[j] = true
+// reduced is what a strip of a layout costs, less what it is worth.
+func (lp *program) reduced(u duals, c *column) int64 {
+	sum := priceScale * int64(c.height)
+	for i, y := range c.yield {
+		sum -= u.worth[i] * int64(y)
 	}
-	cut := float64(most) + 0.5
-	sol, err := glpk.SolveMIP(ctx, &lp.p, glpk.Options{NodeLimit: nodes, CutOff: &cut})
-	m.effort += int64(sol.Nodes+1) * (30_000 + 20*int64(len(lp.p.Index)))
-	if err != nil {
-		return nil, unknown, err
+	for a, r := range lp.active {
+		sum -= u.limit[a] * int64(lp.m.rows[r].coef(c))
 	}
-	switch sol.Status {
-	case glpk.Infeasible:
-		return nil, no, nil
-	case glpk.Optimal, glpk.Feasible:
-		var runs []run
-		for j, x := range sol.X {
-			if k := int(math.Round(x)); k > 0 {
-				runs = append(runs, run{cols[j], k})
-			}
-		}
-		return runs, yes, nil
-	}
-	return nil, unknown, nil
+	return sum
 }

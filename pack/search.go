@@ -2,7 +2,7 @@ package pack
 
 import (
 	"context"
-	"math"
+	"math/big"
 
 	"crossgrain/model"
 )
@@ -34,29 +34,29 @@ type search struct {
 	fill *filler
 	// purchase is what must be bought for a length; it never falls.
 	purchase func(length int) model.Length
-	// workLimit and afterPurchase bound the steps of the whole search, and of
-	// what may follow once the purchase is proven.
-	workLimit, afterPurchase int64
+	h        heuristics
+	// stop is the work at which to give up; afterPurchase bounds what may
+	// follow once the purchase is proven.
+	stop, afterPurchase int64
 
 	best   []run
-	length int // of best
-	strips int // in best
-	lower  int // no plan is shorter
+	length int      // of best
+	strips int      // in best
+	lower  int      // no plan is shorter
+	sums   *big.Int // lengths that strips can add up to
 	nodes  int
-	rootX  []float64
 
 	enumerating int64 // steps spent in enumerations
 	rounding    int64 // steps spent in dives
-	stop        int64 // steps at which to give up
 }
 
-// offer keeps a plan if it is better than the best: shorter, or as short with
-// fewer strips, or as short and as many with fewer layouts.
+// offer keeps a plan that covers the demand if it is better than the best:
+// shorter; or as short with fewer strips, or with as many in fewer layouts. A
+// nested plan must be shorter: of two as long, the simpler one comes first.
 func (s *search) offer(runs []run) {
 	length, strips := total(runs)
-	better := s.best == nil || length < s.length ||
-		length == s.length && (strips < s.strips || strips == s.strips && len(runs) < len(s.best))
-	if better {
+	simpler := strips < s.strips || strips == s.strips && len(runs) < len(s.best)
+	if s.best == nil || length < s.length || length == s.length && simpler && !s.h.onlyShorter {
 		s.best = append([]run(nil), runs...)
 		s.length, s.strips = length, strips
 	}
@@ -80,19 +80,27 @@ func up(bound int64) int {
 // below is the cutoff that only plans no longer than a length stay under.
 func below(length int) int64 { return int64(length)*priceScale + 1 }
 
-// firstPasses is the number of plans built before the first relaxation.
-const firstPasses = 20
+// heuristics is how much a search looks for plans besides proving bounds.
+type heuristics struct {
+	firstPasses int // plans built before the first relaxation
+	restPasses  int // plans built from what each step of a dive leaves to cut
+	recuts      int // times that the best plan is partly cut anew
+	// onlyShorter plans replace the best, not simpler ones of its length.
+	onlyShorter bool
+}
 
-// run searches until the length is proven or the work or the context ends.
+// The settings for each style, found by trial. A nested strip takes much
+// longer to fill than a shared one, and nested plans gain most from recutting.
+var (
+	sharedHeuristics = heuristics{firstPasses: 20, restPasses: 30}
+	nestedHeuristics = heuristics{firstPasses: 4, restPasses: 3, recuts: 300, onlyShorter: true}
+)
+
+// run searches from its seed until the length is proven or the work or the context ends.
 func (s *search) run() error {
-	s.stop = s.workLimit
 	demand := s.in.whole()
-	for range firstPasses {
-		stop := math.MaxInt
-		if s.best != nil {
-			stop = s.length
-		}
-		if runs := s.fill.pass(demand, stop); runs != nil {
+	for range s.h.firstPasses {
+		if runs := s.fill.pass(demand, s.length); runs != nil {
 			s.offer(runs)
 			s.pool(runs)
 		}
@@ -103,13 +111,17 @@ func (s *search) run() error {
 	for _, h := range s.pr.heights() {
 		s.m.rows = append(s.m.rows, row{h, allPieces})
 	}
-	s.lower = max(s.lower, s.areaBound())
+	s.sums = s.in.lengthsUpTo(s.length)
+	s.raise(s.areaBound())
 	r, err := s.m.solve(s.ctx, root, below(s.length-1))
 	if err != nil {
 		return err
 	}
-	s.lower = min(max(s.lower, up(r.bound)), s.length)
+	s.raise(up(r.bound))
 	if err := s.dive(root, r); err != nil {
+		return err
+	}
+	if err := s.round(root, s.length-1); err != nil {
 		return err
 	}
 	if err := s.provePurchase(root); err != nil {
@@ -125,10 +137,15 @@ func (s *search) run() error {
 			break
 		}
 		if v == no {
-			s.lower++
+			s.raise(s.lower + 1)
 		}
 	}
 	return nil
+}
+
+// raise raises the proven bound to a length that strips can add up to.
+func (s *search) raise(lower int) {
+	s.lower = raise(s.sums, max(lower, s.lower), s.length)
 }
 
 // pool puts the layouts of a plan into the master.
@@ -155,12 +172,15 @@ func (s *search) areaBound() int {
 func (s *search) provePurchase(root *node) error {
 	for s.purchase(s.lower) != s.purchase(s.length) && !s.over() {
 		t := s.sameCost(s.lower, s.length)
+		if err := s.recut(t); err != nil {
+			return err
+		}
 		v, err := s.target(root, t)
 		if err != nil || v == unknown {
 			return err
 		}
 		if v == no {
-			s.lower = t + 1
+			s.raise(t + 1)
 		}
 	}
 	return nil
@@ -210,11 +230,23 @@ func (s *search) target(root *node, t int) (verdict, error) {
 	return answer, nil
 }
 
-// leafLayouts is the most layouts that a node is decided with in one integer
-// program, and leafNodes the most nodes of it.
+// roundNodes is the number of nodes that rounding over the pool may take.
+const roundNodes = 300
+
+// round looks for a plan no longer than most among the layouts at hand.
+func (s *search) round(nd *node, most int) error {
+	runs, err := s.m.rounded(s.ctx, nd, s.m.pool, most, roundNodes)
+	if err == nil && runs != nil {
+		s.offer(runs)
+	}
+	return err
+}
+
+// leafLayouts is the most layouts over which a node is decided, and
+// leafBranches the most branches that this may take.
 const (
-	leafLayouts = 3000
-	leafNodes   = 2000
+	leafLayouts  = 3000
+	leafBranches = 2000
 )
 
 // expand solves a node. It returns its children, the likelier last, or the
@@ -269,25 +301,23 @@ func (s *search) expand(nd *node, t int) ([]*node, verdict, error) {
 	}
 }
 
-// leaf decides a node that no row can split: over every layout that could
-// matter if they are few, else over those at hand, which may fail to show a
-// plan and then proves nothing.
+// leaf decides a node that no row can split. It does so over every layout
+// that could matter if they are few; over those at hand it may find a plan,
+// but proves nothing.
 func (s *search) leaf(nd *node, r relaxed, t int) (verdict, error) {
 	e := &enumeration{in: s.in, v: r.v, limit: nd.demand, gap: below(t) - 1 - r.bound, most: leafLayouts}
 	cols, complete := e.enumerate(s.pr)
 	s.enumerating += e.steps
 	if !complete {
-		cols = s.m.pool
-	}
-	runs, v, err := s.m.whole(s.ctx, nd, cols, t, leafNodes)
-	if err != nil {
+		runs, err := s.m.rounded(s.ctx, nd, s.m.pool, t, leafBranches)
+		if err == nil && runs != nil {
+			s.offer(runs)
+		}
 		return unknown, err
 	}
+	runs, v, err := s.m.decide(s.ctx, nd, cols, t, leafBranches)
 	if runs != nil {
 		s.offer(runs)
 	}
-	if v == no && !complete {
-		v = unknown
-	}
-	return v, nil
+	return v, err
 }

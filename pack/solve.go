@@ -2,6 +2,7 @@ package pack
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"crossgrain/model"
@@ -28,6 +29,10 @@ type Options struct {
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open; once it is proven, a tenth of it goes into the length.
 const DefaultWork = 4_000_000_000
+
+// sharedPart is the part of the work of a nested search, one in so many, that
+// may go into the shared plan that it starts from.
+const sharedPart = 8
 
 // Result is a verified plan and what is known about it.
 type Result struct {
@@ -76,7 +81,10 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	r := Result{Plan: in.plan(o.Style, runs)}
-	r.Bound = min(model.Length(lower)*in.acrossUnit, r.Plan.Length())
+	r.Bound = model.Length(lower) * in.acrossUnit
+	if r.Bound > r.Plan.Length() {
+		return Result{}, fmt.Errorf("%w: it is %d long, below its bound of %d", ErrBadPlan, r.Plan.Length(), r.Bound)
+	}
 	if err := Verify(p, r.Plan); err != nil {
 		return Result{}, err
 	}
@@ -109,11 +117,16 @@ func (in *instance) solve(ctx context.Context, o Options) (runs []run, lower int
 		return nil, 0, glpk.ErrUnavailable
 	}
 	shared := in.newSearch(ctx, newSharedPricer(in), o)
+	shared.h = sharedHeuristics
 	shared.seed(plain)
+	if o.Style == Nested {
+		shared.stop /= sharedPart
+	}
 	if err := shared.run(); err != nil || o.Style == Shared {
 		return shared.best, shared.lower, err
 	}
 	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o)
+	nested.h = nestedHeuristics
 	nested.seed(shared.best)
 	err = nested.run()
 	return nested.best, nested.lower, err
@@ -128,11 +141,11 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 		}
 		return o.Purchase(l)
 	}
-	s.workLimit = o.Work
-	if s.workLimit == 0 {
-		s.workLimit = DefaultWork
+	if s.stop = o.Work; s.stop == 0 {
+		s.stop = DefaultWork
 	}
-	s.afterPurchase = s.workLimit / 10
+	s.afterPurchase = s.stop / 10
+	s.fill.over = s.over
 	return s
 }
 
@@ -142,12 +155,12 @@ func (s *search) seed(runs []run) {
 	s.pool(runs)
 }
 
-// tallest is the highest strip of a nested plan: TallestStrip, or as high as
-// the highest piece needs, and never higher than a whole plan.
+// tallest is the highest strip of a nested plan: TallestStrip, or as high as a
+// piece can stand, and never higher than a whole plan.
 func (in *instance) tallest(length int) int {
 	top := int(TallestStrip / in.acrossUnit)
-	for i := range in.sizes {
-		top = max(top, in.need(i))
+	for _, o := range in.options {
+		top = max(top, o.across)
 	}
 	return min(top, length)
 }

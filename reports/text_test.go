@@ -2,11 +2,14 @@ package reports
 
 import (
 	"bytes"
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 
+	"crossgrain/model"
+	"crossgrain/pack"
 	"crossgrain/yardage"
 )
 
@@ -73,5 +76,50 @@ func TestTextColour(t *testing.T) {
 	}
 	if got := text.StripEscape(colour); got != plain {
 		t.Error("colour changes more than the colour")
+	}
+}
+
+// The sentences fit the numbers in them.
+func TestWordsAgreeWithCounts(t *testing.T) {
+	lone := pieceRow{Piece: model.Piece{Count: 1, Halve: model.HalvedTwice}, label: "A", triangles: 4}
+	many := pieceRow{Piece: model.Piece{Count: 3, Halve: model.HalvedOnce}, label: "B", triangles: 6}
+	c := stackRow{count: 1, label: "C", along: in(t, "4"), across: in(t, "2")}
+	d := stackRow{count: 2, label: "D", along: in(t, "3"), across: in(t, "1")}
+	trimmed := d
+	trimmed.trimAlong = true
+	for _, s := range []struct{ got, want string }{
+		{halve(lone), "Halve 1 A twice, on both diagonals: 4 triangles."},
+		{halve(many), "Halve all 3 B once on the diagonal: 6 triangles."},
+		{subcut(cutRow{along: in(t, "4"), repeat: 5, stack: []stackRow{c}}, model.Inches), "subcut 5 C, 4 x 2 in"},
+		{subcut(cutRow{along: in(t, "4"), repeat: 1, stack: []stackRow{c, trimmed}}, model.Inches),
+			"cut off 1 stretch 4 in long and cut it into 1 C, 4 x 2 in; and 2 D, 3 x 1 in, trimmed to 3 in long"},
+		{subcut(cutRow{along: in(t, "3"), repeat: 2, stack: []stackRow{d}}, model.Inches),
+			"cut off 2 stretches 3 in long and cut each into 2 D, 3 x 1 in"},
+	} {
+		if got := unglued(s.got); got != s.want {
+			t.Errorf("got %q, want %q", got, s.want)
+		}
+	}
+}
+
+// Every word that a report explains, and every heading of what to buy, is
+// explained in the README too.
+func TestReadmeHasWords(t *testing.T) {
+	readme, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	words := []string{"buy", "saved", "at least", "halve", "together"}
+	for _, term := range terms(newRows(harbour(t))) {
+		words = append(words, term.word)
+	}
+	for _, style := range []pack.Style{pack.Plain, pack.Shared, pack.Nested} {
+		words = append(words, style.String())
+	}
+	for _, word := range words {
+		row, bold := "\n| "+word+" | ", "**"+word+"** plan"
+		if !strings.Contains(string(readme), row) && !strings.Contains(string(readme), bold) {
+			t.Errorf("README.md does not explain %q", word)
+		}
 	}
 }

@@ -69,9 +69,15 @@ func subcut(c cutRow, u model.Unit) string {
 	for _, s := range c.stack {
 		runs = append(runs, fmt.Sprintf("%d%s%s", s.count, glue, stacked(s, u)))
 	}
-	return fmt.Sprintf("cut off %s %s long; %s cut, one below the other: %s",
-		counted(c.repeat, "stretch", "stretches"), measure(c.along, u),
-		strings.ToLower(fromEach(c.repeat)), strings.Join(runs, "; "))
+	if last := len(runs) - 1; last > 0 {
+		runs[last] = "and " + runs[last]
+	}
+	which := "it"
+	if c.repeat > 1 {
+		which = "each"
+	}
+	return fmt.Sprintf("cut off %s %s long and cut %s into %s",
+		counted(c.repeat, "stretch", "stretches"), measure(c.along, u), which, strings.Join(runs, "; "))
 }
 
 // stacked is a piece as it lies, and what is still to be trimmed from it.
@@ -100,17 +106,22 @@ func offcut(s stripRow, u model.Unit) string {
 	if s.Repeat > 1 {
 		of = "at the end of each"
 	}
-	return fmt.Sprintf("Offcut: %s %s.", size(s.Offcut, s.Height, u), of)
+	return fmt.Sprintf("Offcut:"+glue+"%s %s.", size(s.Offcut, s.Height, u), of)
 }
 
 // halve says how a piece's squares are cut on; nothing where they are not.
 func halve(p pieceRow) string {
+	all := "all "
+	if p.Count == 1 {
+		all = ""
+	}
+	pieces := fmt.Sprintf("%s%d%s%s", all, p.Count, glue, p.label)
 	triangles := counted(p.triangles, "triangle", "triangles")
 	switch p.Halve {
 	case model.HalvedOnce:
-		return fmt.Sprintf("Halve all %d%s%s once on the diagonal: %s.", p.Count, glue, p.label, triangles)
+		return fmt.Sprintf("Halve %s once on the diagonal: %s.", pieces, triangles)
 	case model.HalvedTwice:
-		return fmt.Sprintf("Halve all %d%s%s twice, on both diagonals: %s.", p.Count, glue, p.label, triangles)
+		return fmt.Sprintf("Halve %s twice, on both diagonals: %s.", pieces, triangles)
 	}
 	return ""
 }
@@ -192,9 +203,11 @@ type term struct{ word, meaning string }
 
 // terms explains the words that a quilt's rows use, and no others.
 func terms(q quiltRows) []term {
-	var has struct{ offcut, stretch, turned, trimmed, length bool }
+	var has struct{ layout, offcut, stretch, turned, trimmed bool }
 	for _, f := range q.fabrics {
 		for _, w := range f.widths {
+			// A plan of one strip does not speak of its layout.
+			has.layout = has.layout || w.stripCount > 1
 			for _, s := range w.strips {
 				has.offcut = has.offcut || s.Offcut > 0
 				for _, c := range s.cuts {
@@ -218,7 +231,8 @@ func terms(q quiltRows) []term {
 		used bool
 		term
 	}{
-		{has.stretch, term{"stretch", "a part of a strip, cut off across it and then cut into a stack of pieces"}},
+		{has.layout, term{"layout", "a way to subcut a strip; strips of one layout are cut alike"}},
+		{has.stretch, term{"stretch", "a part of a strip, cut off across it and then cut into pieces one below the other"}},
 		{has.turned, term{"turned", "the piece lies a quarter turn from the way the cut list gives it"}},
 		{has.trimmed, term{"trimmed", "the cut leaves the piece too big; cut it down to its size"}},
 		{has.offcut, term{"offcut", "what is left of a strip"}},

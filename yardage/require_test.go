@@ -27,9 +27,9 @@ func threeFabrics() model.CutList {
 		Title: "Three", Unit: model.Inches, Ruler: model.Inch / 8,
 		Fabrics: []model.FabricCuts{
 			{Fabric: fabric("plum", 40*model.Inch, 42*model.Inch, 44*model.Inch), Pieces: []model.Piece{
-				{Name: "A", Along: 5 * half, Across: 9 * half, Count: 60, Turnable: true},
-				{Name: "B", Along: 13 * half, Across: 13 * half, Count: 7},
-				{Name: "C", Along: 7 * half, Across: 3 * half, Count: 31, Turnable: true},
+				{Name: "A", Along: 5 * half, Across: 9 * half, Count: 24, Turnable: true},
+				{Name: "B", Along: 13 * half, Across: 13 * half, Count: 5},
+				{Name: "C", Along: 7 * half, Across: 3 * half, Count: 11, Turnable: true},
 			}},
 			{Fabric: fabric("empty", 42*model.Inch)},
 			{Fabric: fabric("ash", 42*model.Inch), Pieces: []model.Piece{

@@ -21,7 +21,7 @@ func planCommand(s streams) *cli.Command {
 		Description: "Prints what to buy of each fabric at each usable width, then how to cut it,\n" +
 			"strip by strip. Ctrl-C ends the search and prints the best plans so far.\n" + fileHelp,
 		Flags: append(planningFlags(),
-			&cli.StringFlag{Name: "as", Value: "text", Usage: "print the results as text or json"}),
+			&cli.StringFlag{Name: "as", Value: "text", Usage: "print the results as `FORMAT`, text or json"}),
 		OnUsageError: badUsage,
 		Action: func(c *cli.Context) error {
 			o, err := newOrder(c)

@@ -24,7 +24,7 @@ const fileHelp = "FILE is a quilt file in YAML, or - for the standard input."
 func planningFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringFlag{Name: "usable", Usage: "plan for these usable `WIDTHS` instead, as in 40,42"},
-		&cli.StringFlag{Name: "style", Value: pack.Nested.String(), Usage: "plain, shared or nested strips"},
+		&cli.StringFlag{Name: "style", Value: pack.Nested.String(), Usage: "`STYLE` of strips: plain, shared or nested"},
 		&cli.StringFlag{Name: "time", Value: "10s", Usage: "`TIME` limit of each plan, 0 for none"},
 		&cli.BoolFlag{Name: "timings", Usage: "say how long each plan took", DisableDefaultText: true},
 	}

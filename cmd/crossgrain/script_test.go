@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -10,6 +11,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
+
+var update = flag.Bool("update", false, "write the expected output into the scripts anew; read the diff before keeping it")
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"crossgrain": main})
@@ -20,6 +23,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata",
 		RequireUniqueNames:  true,
+		UpdateScripts:       *update,
 		RequireExplicitExec: true,
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
 		Condition: func(name string) (bool, error) {

@@ -25,13 +25,34 @@ const wholeEnough = 1e-5
 // fraction is the distance to the nearest whole number.
 func fraction(x float64) float64 { return math.Abs(x - math.Round(x)) }
 
-// chooseRow chooses the row to branch on: the number of strips from a height
-// up that is nearest to a half; if all are whole, the number of pieces laid
-// one way in strips from a height up that is.
-func (s *search) chooseRow(r relaxed) branching {
-	best, found := row{}, branching{row: -1}
-	score := wholeEnough
-	try := func(rw row) {
+// stripsRow chooses the number of strips from a height up to branch on: the
+// one nearest to a half.
+func (s *search) stripsRow(r relaxed) branching {
+	var rows []row
+	for _, h := range s.usedHeights(r) {
+		rows = append(rows, row{h, allPieces})
+	}
+	return s.nearestHalf(r, rows)
+}
+
+// optionRow chooses, where the numbers of strips are whole, the number of
+// pieces laid one way in strips from a height up.
+func (s *search) optionRow(r relaxed) branching {
+	var rows []row
+	for _, h := range s.usedHeights(r) {
+		for o, opt := range s.in.options {
+			if opt.across <= h {
+				rows = append(rows, row{h, o})
+			}
+		}
+	}
+	return s.nearestHalf(r, rows)
+}
+
+// nearestHalf chooses the row whose sum in a relaxation is farthest from whole.
+func (s *search) nearestHalf(r relaxed, rows []row) branching {
+	best, score, at := -1, wholeEnough, 0.0
+	for k, rw := range rows {
 		sum := 0.0
 		for j, x := range r.x {
 			if x > 0 {
@@ -39,27 +60,13 @@ func (s *search) chooseRow(r relaxed) branching {
 			}
 		}
 		if f := fraction(sum); f > score {
-			best, score = rw, f
-			found = branching{0, sum}
+			best, score, at = k, f, sum
 		}
 	}
-	tops := s.usedHeights(r)
-	for _, h := range tops {
-		try(row{h, allPieces})
+	if best < 0 {
+		return branching{row: -1}
 	}
-	if found.row < 0 {
-		for _, h := range tops {
-			for o, opt := range s.in.options {
-				if opt.across <= h {
-					try(row{h, o})
-				}
-			}
-		}
-	}
-	if found.row >= 0 {
-		found.row = s.m.rowIndex(best)
-	}
-	return found
+	return branching{s.m.rowIndex(rows[best]), at}
 }
 
 // usedHeights are the heights of the strips in a relaxation, in the order of

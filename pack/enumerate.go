@@ -42,7 +42,7 @@ type enumeration struct {
 
 // stepsPerLayout is how many steps an enumeration may take for each layout
 // that it may list, before it gives up.
-const stepsPerLayout = 5000
+const stepsPerLayout = 500
 
 // enumerate lists the layouts of every height, or gives up and returns false.
 func (e *enumeration) enumerate(pr pricer) ([]column, bool) {

@@ -93,6 +93,7 @@ type master struct {
 	// which a lower limit is missed, in the program being solved.
 	penalty int64
 
+	swell  float64
 	basis  statuses
 	solves int64
 	effort int64 // steps spent in the linear programs
@@ -105,7 +106,7 @@ type statuses struct {
 }
 
 func newMaster(in *instance, pr pricer) *master {
-	m := &master{in: in, pr: pr, seen: map[string]bool{}}
+	m := &master{in: in, pr: pr, swell: 1, seen: map[string]bool{}}
 	m.basis.size = fillStatus(nil, len(in.sizes), glpk.Basic)
 	m.basis.short = make([]glpk.VariableStatus, len(in.sizes))
 	return m

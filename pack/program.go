@@ -38,7 +38,7 @@ func (lp *program) slacks() int { return lp.rows() }
 
 func (lp *program) addRows() {
 	for _, d := range lp.nd.demand {
-		lp.row(float64(d), math.Inf(1))
+		lp.row(float64(d)*lp.m.swell, math.Inf(1))
 	}
 	for r, l := range lp.nd.limits {
 		if l.free() {

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"context"
+	"math"
 	"math/big"
 
 	"crossgrain/model"
@@ -230,23 +231,15 @@ func (s *search) target(root *node, t int) (verdict, error) {
 	return answer, nil
 }
 
-// roundNodes is the number of nodes that rounding over the pool may take.
-const roundNodes = 300
+// leafLimits are the most layouts over which a leaf is decided, and the most
+// branches that this may take.
+type leafLimits struct{ layouts, branches int }
 
-// round looks for a plan no longer than most among the layouts at hand.
-func (s *search) round(nd *node, most int) error {
-	runs, err := s.m.rounded(s.ctx, nd, s.m.pool, most, roundNodes)
-	if err == nil && runs != nil {
-		s.offer(runs)
-	}
-	return err
-}
-
-// leafLayouts is the most layouts over which a node is decided, and
-// leafBranches the most branches that this may take.
-const (
-	leafLayouts  = 3000
-	leafBranches = 2000
+// A node is tried quickly once its numbers of strips are whole, and hard when
+// nothing is left to branch on.
+var (
+	quickLeaf = leafLimits{200, 50}
+	lastLeaf  = leafLimits{3000, 2000}
 )
 
 // expand solves a node. It returns its children, the likelier last, or the
@@ -268,10 +261,18 @@ func (s *search) expand(nd *node, t int) ([]*node, verdict, error) {
 				return nil, yes, err
 			}
 		}
-		b := s.chooseRow(r)
+		b := s.stripsRow(r)
 		if b.row < 0 {
-			v, err := s.leaf(nd, r, t)
-			return nil, v, err
+			if v, err := s.leaf(nd, t, quickLeaf); err != nil || v != unknown {
+				return nil, v, err
+			}
+			if b = s.optionRow(r); b.row < 0 {
+				v, err := s.leaf(nd, t, lastLeaf)
+				if err == nil && v == unknown {
+					err = s.round(nd, t)
+				}
+				return nil, v, err
+			}
 		}
 		down, upper := b.children(nd)
 		pair := [2]*node{down, upper}
@@ -301,23 +302,48 @@ func (s *search) expand(nd *node, t int) ([]*node, verdict, error) {
 	}
 }
 
-// leaf decides a node that no row can split. It does so over every layout
-// that could matter if they are few; over those at hand it may find a plan,
-// but proves nothing.
-func (s *search) leaf(nd *node, r relaxed, t int) (verdict, error) {
-	e := &enumeration{in: s.in, v: r.v, limit: nd.demand, gap: below(t) - 1 - r.bound, most: leafLayouts}
-	cols, complete := e.enumerate(s.pr)
-	s.enumerating += e.steps
-	if !complete {
-		runs, err := s.m.rounded(s.ctx, nd, s.m.pool, t, leafBranches)
-		if err == nil && runs != nil {
+// swells are by how much a leaf's demand is swollen to find telling prices.
+var swells = []float64{1.03, 1.1, 1.01}
+
+// leaf decides a node whose numbers of strips are whole over every layout that
+// could matter, if they are few. There the relaxation has cloth to spare, its
+// prices say nothing, and too many layouts could matter. So it takes the
+// prices of a demand a little larger, that the strips cannot hold: they make
+// a weaker bound, but tell good layouts from bad ones.
+func (s *search) leaf(nd *node, t int, most leafLimits) (verdict, error) {
+	for _, swell := range swells {
+		s.m.swell = swell
+		r, err := s.m.solve(s.ctx, nd, math.MaxInt64)
+		s.m.swell = 1
+		if err != nil || !r.settled {
+			return unknown, err
+		}
+		if r.bound >= below(t) {
+			return no, nil
+		}
+		e := &enumeration{in: s.in, v: r.v, limit: nd.demand, gap: below(t) - 1 - r.bound, most: most.layouts}
+		cols, complete := e.enumerate(s.pr)
+		s.enumerating += e.steps
+		if !complete {
+			continue
+		}
+		runs, v, err := s.m.decide(s.ctx, nd, cols, t, most.branches)
+		if runs != nil {
 			s.offer(runs)
 		}
-		return unknown, err
+		return v, err
 	}
-	runs, v, err := s.m.decide(s.ctx, nd, cols, t, leafBranches)
-	if runs != nil {
+	return unknown, nil
+}
+
+// roundNodes is the number of nodes that rounding over the pool may take.
+const roundNodes = 300
+
+// round looks for a plan no longer than most among the layouts at hand.
+func (s *search) round(nd *node, most int) error {
+	runs, err := s.m.rounded(s.ctx, nd, s.m.pool, most, roundNodes)
+	if err == nil && runs != nil {
 		s.offer(runs)
 	}
-	return v, err
+	return err
 }

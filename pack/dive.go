@@ -15,6 +15,7 @@ func (s *search) dive(nd *node, r relaxed) error {
 // diveOn dives with some strips fixed already.
 func (s *search) diveOn(cur *node, r relaxed, runs []run) error {
 	start := s.work()
+	s.fruitless++
 	defer func() { s.rounding += s.work() - start }()
 	for r.x != nil {
 		s.fix(cur, r, &runs)

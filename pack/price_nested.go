@@ -273,13 +273,19 @@ func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
 	}
 	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
 	p.stacks(left, len(p.exact)-1)
-	tops := slices.Clone(p.tops[at:])
-	promise := func(top int) float64 { return float64(p.atMost(top)) / float64(top) }
-	slices.SortStableFunc(tops, func(a, b int) int { return cmp.Compare(promise(b), promise(a)) })
+	type promise struct {
+		top   int
+		worth float64 // for each unit of height
+	}
+	var tops []promise
+	for _, top := range p.tops[at:] {
+		tops = append(tops, promise{top, float64(p.atMost(top)) / float64(top)})
+	}
+	slices.SortStableFunc(tops, func(a, b promise) int { return cmp.Compare(b.worth, a.worth) })
 	var best column
 	most := -1.0
-	for _, top := range tops[:min(fillTops, len(tops))] {
-		c := p.fillTop(left, first, top)
+	for _, t := range tops[:min(fillTops, len(tops))] {
+		c := p.fillTop(left, first, t.top)
 		sum := int64(0)
 		for i, y := range c.yield {
 			sum += int64(y) * worth[i]

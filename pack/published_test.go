@@ -45,7 +45,7 @@ func TestTwoStageClassics(t *testing.T) {
 // reachesOptimum checks that the shared plan is as short as the known optimum
 // and that the search has proven it.
 func reachesOptimum(t *testing.T, c classic, turnable bool, want *optimum) {
-	r := solve(t, c.problem(t, turnable), pack.Options{Style: pack.Shared})
+	r := solve(t, c.problem(t, turnable), pack.Options{Style: pack.Shared, Work: 10 * pack.DefaultWork})
 	if r.Plan.Length() != model.Length(want.Length) || !r.LengthProven() {
 		t.Errorf("length %d, bound %d, stopped by %v after %v; the %s optimum is %d (%s)",
 			r.Plan.Length(), r.Bound, r.Stop, r.Elapsed, want.Basis, want.Length, c.Source)

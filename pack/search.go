@@ -49,6 +49,7 @@ type search struct {
 
 	enumerating int64 // steps spent in enumerations
 	rounding    int64 // steps spent in dives
+	fruitless   int   // dives since the best plan was found
 }
 
 // offer keeps a plan that covers the demand if it is better than the best:
@@ -60,6 +61,7 @@ func (s *search) offer(runs []run) {
 	if s.best == nil || length < s.length || length == s.length && simpler && !s.h.onlyShorter {
 		s.best = append([]run(nil), runs...)
 		s.length, s.strips = length, strips
+		s.fruitless = 0
 	}
 }
 
@@ -168,15 +170,29 @@ func (s *search) areaBound() int {
 	return max(top, int(area/float64(s.in.width))-1)
 }
 
+// Of the work of a search, one part in so many may go into a first try at a
+// purchase, and into recutting the best plan for it if that fails.
+const (
+	tryPart   = 8
+	recutPart = 3
+)
+
 // provePurchase asks, for one purchase after another from the bound upwards,
 // whether a plan needs no more.
 func (s *search) provePurchase(root *node) error {
+	whole := s.stop
 	for s.purchase(s.lower) != s.purchase(s.length) && !s.over() {
 		t := s.sameCost(s.lower, s.length)
-		if err := s.recut(t); err != nil {
-			return err
-		}
+		s.stop = min(whole, s.work()+whole/tryPart)
 		v, err := s.target(root, t)
+		if err == nil && v == unknown {
+			s.stop = min(whole, s.work()+whole/recutPart)
+			err = s.recut(t)
+		}
+		s.stop = whole
+		if err == nil && v == unknown {
+			v, err = s.target(root, t)
+		}
 		if err != nil || v == unknown {
 			return err
 		}
@@ -256,7 +272,7 @@ func (s *search) expand(nd *node, t int) ([]*node, verdict, error) {
 		if !r.settled {
 			return nil, unknown, nil
 		}
-		if s.rounding*2 <= s.work() {
+		if s.rounding*int64(2+s.fruitless/8) <= s.work() {
 			if err := s.dive(nd, r); err != nil || s.length <= t {
 				return nil, yes, err
 			}

@@ -21,18 +21,34 @@ type Options struct {
 	// falls as the length grows. The search proves the purchase before the
 	// length. Nil stands for the length itself.
 	Purchase func(model.Length) model.Length
-	// Work bounds the search in steps of about a nanosecond; zero is
-	// DefaultWork. The same work gives the same plan on every machine.
+	// Work bounds the search in steps; zero is WorkPerSecond for each second
+	// of the time limit, or DefaultWork without one. The same work gives the
+	// same plan on every machine.
 	Work int64
 }
 
+// WorkPerSecond is the number of steps that a search may take for each second
+// of its time limit. A step is about a nanosecond, so that the work, which is
+// the same every time, ends the search well before the clock does.
+const WorkPerSecond = 200_000_000
+
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open; once it is proven, a tenth of it goes into the length.
-const DefaultWork = 4_000_000_000
+const DefaultWork = 10 * WorkPerSecond
 
 // sharedPart is the part of the work of a nested search, one in so many, that
 // may go into the shared plan that it starts from.
 const sharedPart = 8
+
+func (o Options) work() int64 {
+	switch {
+	case o.Work > 0:
+		return o.Work
+	case o.TimeLimit > 0:
+		return max(1, int64(o.TimeLimit.Seconds()*WorkPerSecond))
+	}
+	return DefaultWork
+}
 
 // Result is a verified plan and what is known about it.
 type Result struct {
@@ -41,6 +57,9 @@ type Result struct {
 	Bound model.Length
 	// Stop says why the search ended.
 	Stop Stop
+	// Nodes and Columns are how many subproblems were solved and how many
+	// strip layouts were priced in the search of the plan's style.
+	Nodes, Columns int
 	// Elapsed is for messages only: it differs from run to run.
 	Elapsed time.Duration
 }
@@ -76,12 +95,12 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		defer cancel()
 	}
 	in := newInstance(p)
-	runs, lower, err := in.solve(inner, o)
+	s, err := in.solve(inner, o)
 	if err != nil {
 		return Result{}, err
 	}
-	r := Result{Plan: in.plan(o.Style, runs)}
-	r.Bound = model.Length(lower) * in.acrossUnit
+	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: len(s.m.pool)}
+	r.Bound = model.Length(s.lower) * in.acrossUnit
 	if r.Bound > r.Plan.Length() {
 		return Result{}, fmt.Errorf("%w: it is %d long, below its bound of %d", ErrBadPlan, r.Plan.Length(), r.Bound)
 	}
@@ -102,34 +121,30 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	return r, nil
 }
 
-// solve gives the layouts of a plan of the style and a lower bound on the
-// length of any.
-func (in *instance) solve(ctx context.Context, o Options) (runs []run, lower int, err error) {
-	if len(in.sizes) == 0 {
-		return nil, 0, nil
-	}
-	plain := in.plain()
-	length, _ := total(plain)
-	if o.Style == Plain {
-		return plain, length, nil
+// solve searches for a plan of the style, each search from the plan of the
+// style before it.
+func (in *instance) solve(ctx context.Context, o Options) (*search, error) {
+	plain := in.newSearch(ctx, newSharedPricer(in), o)
+	plain.seed(in.plain())
+	if o.Style == Plain || len(in.sizes) == 0 {
+		plain.lower = plain.length
+		return plain, nil
 	}
 	if !glpk.Available() {
-		return nil, 0, glpk.ErrUnavailable
+		return nil, glpk.ErrUnavailable
 	}
-	shared := in.newSearch(ctx, newSharedPricer(in), o)
+	shared := plain // its seed is the plain plan
 	shared.h = sharedHeuristics
-	shared.seed(plain)
 	if o.Style == Nested {
 		shared.stop /= sharedPart
 	}
 	if err := shared.run(); err != nil || o.Style == Shared {
-		return shared.best, shared.lower, err
+		return shared, err
 	}
 	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o)
 	nested.h = nestedHeuristics
 	nested.seed(shared.best)
-	err = nested.run()
-	return nested.best, nested.lower, err
+	return nested, nested.run()
 }
 
 func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search {
@@ -141,9 +156,7 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 		}
 		return o.Purchase(l)
 	}
-	if s.stop = o.Work; s.stop == 0 {
-		s.stop = DefaultWork
-	}
+	s.stop = o.work()
 	s.afterPurchase = s.stop / 10
 	s.fill.over = s.over
 	return s
@@ -164,3 +177,8 @@ func (in *instance) tallest(length int) int {
 	}
 	return min(top, length)
 }
+
+var stopNames = [...]string{"proven", "work limit", "time limit", "cancelled"}
+
+// String is the reason in words.
+func (s Stop) String() string { return stopNames[s] }

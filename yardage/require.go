@@ -103,7 +103,7 @@ func solve(ctx context.Context, j *job, o Options) (planned, error) {
 	if err != nil || o.Style == pack.Plain {
 		return planned{plain, plain.Plan}, err
 	}
-	result, err := checked(ctx, j.problem, pack.Options{Style: o.Style, TimeLimit: o.TimeLimit, Purchase: buy})
+	result, err := checked(ctx, j.problem, pack.Options{Style: o.Style, TimeLimit: o.TimeLimit, Work: o.Work, Purchase: buy})
 	return planned{result, plain.Plan}, err
 }
 

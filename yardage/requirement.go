@@ -52,4 +52,6 @@ type Options struct {
 	Style pack.Style
 	// TimeLimit is the most that one fabric at one width may take; zero is none.
 	TimeLimit time.Duration
+	// Work bounds each search in steps; see pack.Options.
+	Work int64
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
+
 	"slices"
 	"strings"
 	"time"
@@ -88,7 +90,7 @@ func (s streams) plan(c *cli.Context, o order) (yardage.Quilt, error) {
 	if err != nil {
 		return yardage.Quilt{}, err
 	}
-	q, err := yardage.Require(c.Context, list, yardage.Options{Style: o.style, TimeLimit: o.limit})
+	q, err := yardage.Require(c.Context, list, yardage.Options{Style: o.style, TimeLimit: o.limit, Work: o.work()})
 	if errors.Is(err, glpk.ErrUnavailable) {
 		return q, &helpful{err: fmt.Errorf("%v plans need the solver, which is not in this build", o.style),
 			hint: "build with cgo and GLPK, or plan with --style plain"}
@@ -157,7 +159,7 @@ func (s streams) limits(q yardage.Quilt, o order) {
 	n := 0
 	for _, f := range q.Fabrics {
 		for _, w := range f.Widths {
-			if w.Result.Stop == pack.TimeLimit && !w.BuyProven {
+			if (w.Result.Stop == pack.TimeLimit || w.Result.Stop == pack.WorkLimit) && !w.BuyProven {
 				n++
 			}
 		}
@@ -166,6 +168,15 @@ func (s streams) limits(q yardage.Quilt, o order) {
 		s.say(fmt.Sprintf("--time %v ended the search before what to buy was proven, %s", o.limit, times(n)))
 		fmt.Fprintln(s.err, "a longer time may prove it, or find a plan that buys less")
 	}
+}
+
+// work bounds a search without a time limit by nothing, and any other by what
+// its time limit allows.
+func (o order) work() int64 {
+	if o.limit == 0 {
+		return math.MaxInt64
+	}
+	return 0
 }
 
 func times(n int) string {

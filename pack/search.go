@@ -1,9 +1,11 @@
 package pack
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"math/big"
+	"slices"
 
 	"crossgrain/model"
 )
@@ -223,28 +225,56 @@ func (s *search) target(root *node, t int) (verdict, error) {
 	if s.length <= t {
 		return yes, nil
 	}
-	stack := []*node{root}
-	answer := no
-	for len(stack) > 0 {
-		nd := stack[len(stack)-1]
-		stack = stack[:len(stack)-1]
+	stack, answer, err := s.open(t, root)
+	for len(stack) > 0 && err == nil {
 		if s.over() {
 			return unknown, nil
 		}
+		last := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
 		s.nodes++
-		children, v, err := s.expand(nd, t)
-		if err != nil {
-			return unknown, err
-		}
+		var children []subproblem
+		var v verdict
+		children, v, err = s.expand(last, t)
 		if s.length <= t {
-			return yes, nil
+			return yes, err
 		}
 		if v == unknown {
 			answer = unknown
 		}
 		stack = append(stack, children...)
 	}
-	return answer, nil
+	if err != nil {
+		answer = unknown
+	}
+	return answer, err
+}
+
+// subproblem is a node with its solved relaxation.
+type subproblem struct {
+	nd *node
+	r  relaxed
+}
+
+// open solves the relaxations of nodes and returns those that a target leaves
+// open, the likeliest last. Its verdict is no if all others are closed.
+func (s *search) open(t int, nodes ...*node) ([]subproblem, verdict, error) {
+	var list []subproblem
+	for _, nd := range nodes {
+		r, err := s.m.solve(s.ctx, nd, below(t))
+		if err != nil {
+			return nil, unknown, err
+		}
+		switch {
+		case r.bound >= below(t):
+		case r.settled:
+			list = append(list, subproblem{nd, r})
+		default: // the context has ended
+			return nil, unknown, nil
+		}
+	}
+	slices.SortStableFunc(list, func(a, b subproblem) int { return cmp.Compare(b.r.bound, a.r.bound) })
+	return list, no, nil
 }
 
 // leafLimits are the most layouts over which a leaf is decided, and the most
@@ -258,64 +288,37 @@ var (
 	lastLeaf  = leafLimits{3000, 2000}
 )
 
-// expand solves a node. It returns its children, the likelier last, or the
-// verdict on it.
-func (s *search) expand(nd *node, t int) ([]*node, verdict, error) {
-	for {
-		r, err := s.m.solve(s.ctx, nd, below(t))
-		if err != nil {
-			return nil, unknown, err
-		}
-		if r.bound >= below(t) {
-			return nil, no, nil
-		}
-		if !r.settled {
-			return nil, unknown, nil
-		}
+// expand looks for a plan in a subproblem and splits it. It returns its
+// children, the likelier last, or the verdict on it.
+func (s *search) expand(p subproblem, t int) ([]subproblem, verdict, error) {
+	for !s.over() {
 		if s.rounding*int64(2+s.fruitless/8) <= s.work() {
-			if err := s.dive(nd, r); err != nil || s.length <= t {
+			if err := s.dive(p.nd, p.r); err != nil || s.length <= t {
 				return nil, yes, err
 			}
 		}
-		b := s.stripsRow(r)
+		b := s.stripsRow(p.r)
 		if b.row < 0 {
-			if v, err := s.leaf(nd, t, quickLeaf); err != nil || v != unknown {
+			if v, err := s.leaf(p.nd, t, quickLeaf); err != nil || v != unknown {
 				return nil, v, err
 			}
-			if b = s.optionRow(r); b.row < 0 {
-				v, err := s.leaf(nd, t, lastLeaf)
-				if err == nil && v == unknown {
-					err = s.round(nd, t)
-				}
-				return nil, v, err
+			b = s.optionRow(p.r)
+		}
+		if b.row < 0 {
+			v, err := s.leaf(p.nd, t, lastLeaf)
+			if err == nil && v == unknown {
+				err = s.round(p.nd, t)
 			}
+			return nil, v, err
 		}
-		down, upper := b.children(nd)
-		pair := [2]*node{down, upper}
-		var bound [2]int64
-		for i, child := range pair {
-			c, err := s.m.solve(s.ctx, child, below(t))
-			if err != nil {
-				return nil, unknown, err
-			}
-			bound[i] = c.bound
+		down, up := b.children(p.nd)
+		children, v, err := s.open(t, down, up)
+		if err != nil || len(children) != 1 {
+			return children, v, err
 		}
-		switch closed := below(t); {
-		case bound[0] >= closed && bound[1] >= closed:
-			return nil, no, nil
-		case bound[0] >= closed:
-			nd = upper
-		case bound[1] >= closed:
-			nd = down
-		case bound[0] < bound[1]:
-			return []*node{upper, down}, no, nil
-		default:
-			return []*node{down, upper}, no, nil
-		}
-		if s.over() {
-			return nil, unknown, nil
-		}
+		p = children[0]
 	}
+	return nil, unknown, nil
 }
 
 // swells are by how much a leaf's demand is swollen to find telling prices.

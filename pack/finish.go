@@ -13,6 +13,9 @@ import (
 func (in *instance) plan(style Style, runs []run) Plan {
 	p := Plan{Style: style, Width: in.problem.width}
 	runs = in.dropSurplus(runs)
+	if style != Plain {
+		runs = in.tidy(runs)
+	}
 	slices.SortStableFunc(runs, func(a, b run) int {
 		return cmp.Or(
 			cmp.Compare(b.col.height, a.col.height),

@@ -38,6 +38,7 @@ type search struct {
 	// purchase is what must be bought for a length; it never falls.
 	purchase func(length int) model.Length
 	h        heuristics
+	report   func() // tells of progress
 	// stop is the work at which to give up; afterPurchase bounds what may
 	// follow once the purchase is proven.
 	stop, afterPurchase int64
@@ -71,8 +72,12 @@ func (s *search) offer(runs []run) {
 // every machine, about a nanosecond each.
 func (s *search) work() int64 { return s.pr.work() + s.m.effort + s.enumerating }
 
-// over reports whether the search must end.
-func (s *search) over() bool { return s.ctx.Err() != nil || s.work() >= s.stop }
+// over reports whether the search must end. It is asked at every step, and
+// tells of progress on the way.
+func (s *search) over() bool {
+	s.report()
+	return s.ctx.Err() != nil || s.work() >= s.stop
+}
 
 // up rounds an exact bound up to a whole length.
 func up(bound int64) int {
@@ -87,6 +92,7 @@ func below(length int) int64 { return int64(length)*priceScale + 1 }
 
 // heuristics is how much a search looks for plans besides proving bounds.
 type heuristics struct {
+	style       Style
 	firstPasses int // plans built before the first relaxation
 	restPasses  int // plans built from what each step of a dive leaves to cut
 	recuts      int // times that the best plan is partly cut anew
@@ -95,10 +101,10 @@ type heuristics struct {
 }
 
 // The settings for each style, found by trial. A nested strip takes much
-// longer to fill than a shared one, and nested plans gain most from recutting.
+// longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{firstPasses: 20, restPasses: 30}
-	nestedHeuristics = heuristics{firstPasses: 4, restPasses: 3, recuts: 300, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 1000}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 1000, onlyShorter: true}
 )
 
 // run searches from its seed until the length is proven or the work or the context ends.
@@ -134,15 +140,8 @@ func (s *search) run() error {
 	}
 	s.stop = min(s.stop, s.work()+s.afterPurchase)
 	for s.lower < s.length && !s.over() {
-		v, err := s.target(root, s.lower)
-		if err != nil {
+		if done, err := s.settle(root, s.lower); !done {
 			return err
-		}
-		if v == unknown {
-			break
-		}
-		if v == no {
-			s.raise(s.lower + 1)
 		}
 	}
 	return nil
@@ -172,37 +171,44 @@ func (s *search) areaBound() int {
 	return max(top, int(area/float64(s.in.width))-1)
 }
 
-// Of the work of a search, one part in so many may go into a first try at a
-// purchase, and into recutting the best plan for it if that fails.
-const (
-	tryPart   = 8
-	recutPart = 3
-)
-
 // provePurchase asks, for one purchase after another from the bound upwards,
 // whether a plan needs no more.
 func (s *search) provePurchase(root *node) error {
-	whole := s.stop
 	for s.purchase(s.lower) != s.purchase(s.length) && !s.over() {
-		t := s.sameCost(s.lower, s.length)
-		s.stop = min(whole, s.work()+whole/tryPart)
-		v, err := s.target(root, t)
-		if err == nil && v == unknown {
-			s.stop = min(whole, s.work()+whole/recutPart)
-			err = s.recut(t)
-		}
-		s.stop = whole
-		if err == nil && v == unknown {
-			v, err = s.target(root, t)
-		}
-		if err != nil || v == unknown {
+		if done, err := s.settle(root, s.sameCost(s.lower, s.length)); !done {
 			return err
-		}
-		if v == no {
-			s.raise(t + 1)
 		}
 	}
 	return nil
+}
+
+// Of the work that is left to a search, one part in so many may go into a
+// first try at a target, and one into recutting the best plan for it if that
+// fails.
+const (
+	tryPart   = 6
+	recutPart = 3
+)
+
+// settle decides whether there is a plan no longer than t, raises the bound if
+// there is none, and reports whether it could tell.
+func (s *search) settle(root *node, t int) (done bool, err error) {
+	stop := s.stop
+	budget := stop - s.work()
+	s.stop = s.work() + budget/tryPart
+	v, err := s.target(root, t)
+	if err == nil && v == unknown {
+		s.stop = s.work() + budget/recutPart
+		err = s.recut(t)
+	}
+	s.stop = stop
+	if err == nil && v == unknown {
+		v, err = s.target(root, t)
+	}
+	if err == nil && v == no {
+		s.raise(t + 1)
+	}
+	return err == nil && v != unknown, err
 }
 
 // sameCost is the longest length from low and below high that costs what low

@@ -21,24 +21,52 @@ type Options struct {
 	// falls as the length grows. The search proves the purchase before the
 	// length. Nil stands for the length itself.
 	Purchase func(model.Length) model.Length
+	// Progress, if set, is told how the search stands, at most ten times a
+	// second, from the goroutine that called Solve. It has no influence on
+	// the search.
+	Progress func(Progress)
 	// Work bounds the search in steps; zero is WorkPerSecond for each second
 	// of the time limit, or DefaultWork without one. The same work gives the
 	// same plan on every machine.
 	Work int64
 }
 
+// Progress is how a search stands. The lengths are those of the style being
+// searched, which for a nested plan is first the shared one.
+type Progress struct {
+	Style       Style
+	Bound, Best model.Length
+	Elapsed     time.Duration
+}
+
+// progressEvery is the least time between two reports of progress.
+const progressEvery = 100 * time.Millisecond
+
 // WorkPerSecond is the number of steps that a search may take for each second
-// of its time limit. A step is about a nanosecond, so that the work, which is
-// the same every time, ends the search well before the clock does.
-const WorkPerSecond = 200_000_000
+// of its time limit, a nested one as many again for the shared plan that it
+// starts from. A step is a nanosecond or two, so that the work, which is the
+// same every time, ends the search well before the clock does.
+const WorkPerSecond = 100_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open; once it is proven, a tenth of it goes into the length.
 const DefaultWork = 10 * WorkPerSecond
 
-// sharedPart is the part of the work of a nested search, one in so many, that
-// may go into the shared plan that it starts from.
-const sharedPart = 8
+// paced passes reports on at most once every progressEvery, with the time
+// since start.
+func paced(report func(Progress), start time.Time) func(Progress) {
+	if report == nil {
+		return func(Progress) {}
+	}
+	last := start
+	return func(p Progress) {
+		if now := time.Now(); now.Sub(last) >= progressEvery {
+			last = now
+			p.Elapsed = now.Sub(start)
+			report(p)
+		}
+	}
+}
 
 func (o Options) work() int64 {
 	switch {
@@ -95,6 +123,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		defer cancel()
 	}
 	in := newInstance(p)
+	o.Progress = paced(o.Progress, start)
 	s, err := in.solve(inner, o)
 	if err != nil {
 		return Result{}, err
@@ -122,7 +151,9 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 }
 
 // solve searches for a plan of the style, each search from the plan of the
-// style before it.
+// style before it, which has been searched for as if it were asked for: so a
+// nested plan is never longer than the shared one, nor that than the plain
+// one, however early a search ends.
 func (in *instance) solve(ctx context.Context, o Options) (*search, error) {
 	plain := in.newSearch(ctx, newSharedPricer(in), o)
 	plain.seed(in.plain())
@@ -135,9 +166,6 @@ func (in *instance) solve(ctx context.Context, o Options) (*search, error) {
 	}
 	shared := plain // its seed is the plain plan
 	shared.h = sharedHeuristics
-	if o.Style == Nested {
-		shared.stop /= sharedPart
-	}
 	if err := shared.run(); err != nil || o.Style == Shared {
 		return shared, err
 	}
@@ -157,6 +185,10 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 		return o.Purchase(l)
 	}
 	s.stop = o.work()
+	s.report = func() {
+		unit := in.acrossUnit
+		o.Progress(Progress{Style: s.h.style, Bound: model.Length(s.lower) * unit, Best: model.Length(s.length) * unit})
+	}
 	s.afterPurchase = s.stop / 10
 	s.fill.over = s.over
 	return s

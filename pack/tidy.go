@@ -49,6 +49,9 @@ func (in *instance) relay(group []run, height int) []run {
 	}
 	var out []run
 	for anyLeft(left) {
+		if two := in.inTwo(left, strips); two != nil && len(out)+len(two) < len(group) {
+			return append(out, two...)
+		}
 		r := in.mostTimes(left, strips, height)
 		if r.count == 0 || len(out)+1 >= len(group) {
 			return nil
@@ -60,6 +63,99 @@ func (in *instance) relay(group []run, height int) []run {
 		}
 	}
 	return out
+}
+
+// inTwo cuts pieces left by option in one layout or two that use just so many
+// strips, or returns nil if there is no such way. For every number of times
+// that the first is cut it chooses, option by option, how many pieces go into
+// each strip of either: the table holds, for every width of the first, the
+// least width of the second. Cost: strips × width × ways to divide the
+// options.
+func (in *instance) inTwo(left []int, strips int) []run {
+	for times := strips; times*2 >= strips; times-- {
+		if first := in.divide(left, times, strips-times); first != nil {
+			return in.twoRuns(left, first, times, strips-times)
+		}
+	}
+	return nil
+}
+
+// divide chooses how many pieces of each option go into each of times strips
+// so that the others fill just others strips alike, or returns nil.
+func (in *instance) divide(left []int, times, others int) []int {
+	const never = 1 << 30
+	least := []int{0} // least[w]: width of the second layout if the first takes w
+	picks := make([][]int, len(left))
+	for o, n := range left {
+		if n == 0 {
+			continue
+		}
+		along := in.options[o].along
+		next := make([]int, in.width+1)
+		picks[o] = make([]int, in.width+1)
+		for w := range next {
+			next[w] = never
+		}
+		for a := 0; a*times <= n && a*along <= in.width; a++ {
+			rest := n - a*times
+			if others == 0 && rest > 0 || others > 0 && rest%others != 0 {
+				continue
+			}
+			b := 0
+			if others > 0 {
+				b = rest / others
+			}
+			for w, second := range least {
+				if to := w + a*along; to <= in.width && second+b*along < min(next[to], in.width+1) {
+					next[to] = second + b*along
+					picks[o][to] = a
+				}
+			}
+		}
+		least = next
+	}
+	for w, second := range least {
+		if second <= in.width {
+			return in.picked(picks, w)
+		}
+	}
+	return nil
+}
+
+// picked reads the pieces of the first layout out of the table of divide.
+func (in *instance) picked(picks [][]int, w int) []int {
+	counts := make([]int, len(picks))
+	for o := len(picks) - 1; o >= 0; o-- {
+		if picks[o] == nil {
+			continue
+		}
+		counts[o] = picks[o][w]
+		w -= counts[o] * in.options[o].along
+	}
+	return counts
+}
+
+func (in *instance) twoRuns(left, first []int, times, others int) []run {
+	runs := []run{{in.flatOf(first), times}}
+	if others > 0 {
+		second := make([]int, len(left))
+		for o, n := range left {
+			second[o] = (n - first[o]*times) / others
+		}
+		runs = append(runs, run{in.flatOf(second), others})
+	}
+	return slices.DeleteFunc(runs, func(r run) bool { return len(r.col.stretches) == 0 })
+}
+
+// flatOf is a layout of single pieces from counts by option.
+func (in *instance) flatOf(counts []int) column {
+	byOption := map[int]int{}
+	for o, n := range counts {
+		if n > 0 {
+			byOption[o] = n
+		}
+	}
+	return in.flatColumn(byOption, 0, 0, nil)
 }
 
 // mostTimes is the layout that can be cut the most times from pieces left by

@@ -7,11 +7,14 @@
 # office to check answers with. By their Debian names:
 BUILD_NEEDS = gcc libc6-dev libglpk-dev
 TEST_NEEDS  = glpk-utils coinor-cbc libreoffice-calc-nogui poppler-utils
+# The benchmark's peers, besides npm and its package highs.
+BENCH_NEEDS = glpk-utils coinor-cbc
 
 QUILT    = testdata/quilts/harbour-steps.yaml
 WORKBOOK = bin/harbour-steps.xlsx
 
-STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
+HIGHS_VERSION = 1.15.3
+STATICCHECK   = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 # Quick enough to run again under the race detector, and without the solver.
 RACE_PACKAGES      = ./model/... ./pack/glpk ./reports
@@ -26,7 +29,7 @@ export CPATH        := $(shell brew --prefix)/include
 export LIBRARY_PATH := $(shell brew --prefix)/lib
 endif
 
-.PHONY: build demo test check fuzz clean build-needs test-needs
+.PHONY: build demo test check fuzz bench clean build-needs test-needs bench-needs
 
 build: build-needs
 	go build -o bin/crossgrain ./cmd/crossgrain
@@ -60,6 +63,33 @@ fuzz: build-needs
 			go test -run '^$$' -fuzz "^$$name\$$" -fuzztime $(FUZZ_TIME) "$$(dirname "$$file")" || exit 1; \
 		done || exit 1; \
 	done
+
+# The series of runs that DEVELOPERS.md tells of, or one run of a SET with
+# further flags in ARGS. The times bound each instance; with these the series
+# takes an hour at most.
+SET          =
+TIME         = 10s
+ARGS         =
+CLASSIC_TIME = 15s
+PEER_TIME    = 20s
+PEER_SAMPLE  = 6
+packbench    = bin/packbench --time
+bench: bench-needs
+	go build -o bin/packbench ./cmd/packbench
+	@if [ -n "$(SET)" ]; then $(packbench) $(TIME) --set $(SET) $(ARGS); exit; fi; \
+	status=0; \
+	run() { echo; $(packbench) "$$@" || status=1; echo; }; \
+	run 1s --set quilts-a; \
+	run $(TIME) --set quilts-a; \
+	run $(TIME) --set quilts-a --style nested; \
+	run $(TIME) --set quilts-b; \
+	run $(TIME) --set quilts-c; \
+	run $(CLASSIC_TIME) --set classic; \
+	run $(CLASSIC_TIME) --set classic --turned; \
+	run $(TIME) --set twelve; \
+	run $(PEER_TIME) --set quilts-a --sample $(PEER_SAMPLE) \
+		--peers glpsol,cbc,highs --models arc-flow --peer-time $(PEER_TIME); \
+	exit $$status
 
 clean:
 	rm -rf bin
@@ -103,3 +133,20 @@ test-needs: build-needs
 			exit 1; \
 		}; \
 	done; fi
+
+bench-needs: build-needs
+	@if $(on_debian); then \
+		npm=; command -v npm >/dev/null || npm=npm; \
+		$(call install,$(BENCH_NEEDS) $$npm); \
+	else for command in glpsol cbc npm; do \
+		command -v $$command >/dev/null || { \
+			echo "The benchmark needs $$command:"; \
+			echo "  Fedora:   sudo dnf install glpk-utils coin-or-Cbc nodejs-npm"; \
+			echo "  Homebrew: brew install glpk cbc node"; \
+			exit 1; \
+		}; \
+	done; fi
+	@grep -qs '"version": "$(HIGHS_VERSION)"' bin/highs/node_modules/highs/package.json || { \
+		echo "installing highs $(HIGHS_VERSION)"; \
+		npm install --silent --no-audit --no-fund --prefix bin/highs highs@$(HIGHS_VERSION); \
+	}

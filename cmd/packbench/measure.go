@@ -1,0 +1,114 @@
+package main
+
+import (
+	"context"
+	"os"
+	"runtime/debug"
+	"strconv"
+	"strings"
+	"time"
+
+	"crossgrain/pack"
+)
+
+// row is what is known of one instance after its run. Lengths are in its unit.
+type row struct {
+	Name     string  `json:"name"`
+	Types    int     `json:"types"`
+	Pieces   int     `json:"pieces"`
+	Bound    int     `json:"bound"`
+	Length   int     `json:"length"`
+	Strips   int     `json:"strips"`
+	Recorded *record `json:"recorded,omitempty"`
+	Proven   bool    `json:"proven"`
+	// BuyProven is nil where nothing is bought.
+	BuyProven *bool `json:"buy_proven,omitempty"`
+	// BuySeconds is the time after which the buy was seen to be proven; a
+	// search tells how it stands ten times a second, and at its end.
+	BuySeconds float64 `json:"buy_seconds,omitempty"`
+	Seconds    float64 `json:"seconds"`
+	Columns    int     `json:"columns"`
+	Nodes      int     `json:"nodes"`
+	// Megabytes is the most memory that the program held during the run; 0
+	// where the system does not tell.
+	Megabytes int       `json:"megabytes,omitempty"`
+	Whole     bool      `json:"whole,omitempty"` // sums up the other rows
+	Peers     []peerRow `json:"peers,omitempty"`
+}
+
+// measure solves one instance.
+func measure(ctx context.Context, in instance, o order) (row, error) {
+	p, err := in.problem()
+	if err != nil {
+		return row{}, err
+	}
+	buy, seen := in.purchase(), 0.0
+	watch := func(p pack.Progress) {
+		if seen == 0 && buy != nil && p.Style == o.style && buy(p.Bound) == buy(p.Best) {
+			seen = p.Elapsed.Seconds()
+		}
+	}
+	watchMemory()
+	start := time.Now()
+	result, err := pack.Solve(ctx, p, pack.Options{
+		Style: o.style, TimeLimit: o.limit, Work: o.work, Purchase: buy, Progress: watch,
+	})
+	if err != nil {
+		return row{}, err
+	}
+	r := newRow(in, result)
+	r.Seconds = time.Since(start).Seconds()
+	r.Megabytes = peakMemory()
+	if r.BuyProven != nil && *r.BuyProven {
+		if r.BuySeconds = seen; seen == 0 {
+			r.BuySeconds = r.Seconds
+		}
+	}
+	return r, nil
+}
+
+func newRow(in instance, result pack.Result) row {
+	r := row{
+		Name:     in.Name,
+		Types:    len(in.sizes()),
+		Pieces:   in.pieceCount(),
+		Bound:    in.units(result.Bound),
+		Length:   in.units(result.Plan.Length()),
+		Strips:   result.Plan.StripCount(),
+		Recorded: in.AsGiven,
+		Proven:   result.LengthProven(),
+		Columns:  result.Columns,
+		Nodes:    result.Nodes,
+	}
+	if buy := in.purchase(); buy != nil {
+		proven := buy(result.Bound) == buy(result.Plan.Length())
+		r.BuyProven = &proven
+	}
+	return r
+}
+
+// watchMemory begins a new watch on the most memory that the program holds:
+// Linux forgets the peak so far if a 5 is written to this file.
+func watchMemory() {
+	debug.FreeOSMemory()
+	// Elsewhere there is no such file, and peakMemory does not know either.
+	_ = os.WriteFile("/proc/self/clear_refs", []byte("5"), 0)
+}
+
+// peakMemory is the peak since watchMemory in megabytes.
+func peakMemory() int {
+	status, err := os.ReadFile("/proc/self/status")
+	if err != nil {
+		return 0
+	}
+	_, rest, _ := strings.Cut(string(status), "VmHWM:")
+	fields := strings.Fields(rest)
+	if len(fields) == 0 {
+		return 0
+	}
+	kilobytes, err := strconv.Atoi(fields[0])
+	if err != nil {
+		return 0
+	}
+	return (kilobytes + 999) / 1000
+}

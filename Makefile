@@ -1,7 +1,7 @@
-# Crossgrain's two commands are `make demo` and `make test`. Each works alone on
-# a fresh clone: on Debian and Ubuntu it installs what is missing (through sudo
-# unless you are root); elsewhere it says what to install. Go itself, as new as
-# go.mod asks for, must be there already.
+# Crossgrain's two commands are `make demo` and `make test`. Each works alone in
+# a fresh copy of this folder: on Debian and Ubuntu it installs what is missing
+# (through sudo unless you are root); elsewhere it says what to install. Go
+# itself, as new as go.mod asks for, must be there already.
 
 # What a build needs, and what the tests need besides: two other solvers and an
 # office to check answers with. By their Debian names:

@@ -102,10 +102,17 @@ func (f *Faults) checkSize(at Fault, c Cut, q Quilt) {
 // nextMark proposes how to bring a cut onto the ruler's mark: a larger size,
 // or the coarsest ruler that has both its own marks and the size's.
 func (q Quilt) nextMark(c Cut) string {
+	if least := DefaultRuler(q.Unit); min(c.Width, c.Height) < min(q.Ruler, least) {
+		return "write the size that the blade cuts, at least " + least.FormatWithUnit(q.Unit)
+	}
 	hint := "write " + WrittenSize(c.Width.CeilTo(q.Ruler), c.Height.CeilTo(q.Ruler), q.Unit)
 	finer := gcd(q.Ruler, gcd(c.Width, c.Height))
 	if finer.writable() {
 		hint += " or ruler: " + finer.Written(q.Unit)
+	}
+	metric := func(l Length) bool { return l.OnMark(tenthOfMil) && !l.onInchMark() }
+	if q.Unit == Inches && (metric(c.Width) || metric(c.Height)) {
+		hint += " or unit: cm"
 	}
 	return hint
 }

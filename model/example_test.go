@@ -38,7 +38,7 @@ func Example() {
 	}
 	// Output:
 	// cut "B": count: out of range ("0"), write a whole number from 1 to 100,000
-	// cut "B": size: off the ruler's mark ("2 x 1/16"), write 2 x 1/8 or ruler: 1/16
+	// cut "B": size: off the ruler's mark ("2 x 1/16"), write the size that the blade cuts, at least 1/8 in
 	// 2 A 6 1/2 x 60 1/2 lengthwise
 	// 24 B 2 x 3
 }

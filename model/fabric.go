@@ -3,7 +3,7 @@ package model
 // Fabric is one cloth of a quilt, as it is bought.
 type Fabric struct {
 	ID   string // key in the quilt file, unique
-	Name string // what the maker calls it; may be empty
+	Name string // what the maker calls it; may be empty, else unique
 	// OneWay marks a print with an up: its pieces are never turned.
 	OneWay bool
 	// UsableWidths are the widths between the selvages to plan for. A quilt

@@ -150,4 +150,5 @@ var (
 	ErrNotSquare    = errors.New("only a square is halved twice")
 	ErrGrain        = errors.New("the long side runs the other way")
 	ErrTooWide      = errors.New("wider than the fabric")
+	ErrCurlyQuotes  = errors.New("in curly quotes")
 )

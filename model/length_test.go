@@ -177,6 +177,9 @@ func TestParseSize(t *testing.T) {
 		{`2 1/2" x 4 1/2"`, Inches, in(5, 2), in(9, 2)},
 		{`2 1/2" by 10 cm`, Inches, in(5, 2), mm(1000)},
 		{"5 x 10 cm", Inches, mm(500), mm(1000)},
+		{"5 x 10 mm", Inches, mm(50), mm(100)},
+		{"5 x 10 in", Centimetres, in(5, 1), in(10, 1)},
+		{"1 yd x 2 yd", Inches, 36 * Inch, 72 * Inch},
 		{"6.5 x 60.5", Centimetres, mm(650), mm(6050)},
 		{"0 x 1", Inches, 0, Inch},
 	} {
@@ -201,6 +204,10 @@ func TestParseSize(t *testing.T) {
 		{"2 x 1/128", ErrTooFine, `("1/128")`},
 		{"1/128 x 2", ErrTooFine, `("1/128")`},
 		{"12,5 x 3", ErrComma, `("12,5")`},
+		{"5 x 1 yd", ErrNotASize, "write the unit behind both numbers"},
+		{"5 x 1 m", ErrNotASize, "write the unit behind both numbers"},
+		{"1 yd x 5", ErrNotASize, "write the unit behind both numbers"},
+		{"WOF x 2 1/2", ErrNotASize, "write the width in numbers"},
 	} {
 		width, height, err := ParseSize(test.text, Inches)
 		if !errors.Is(err, test.kind) || width != 0 || height != 0 {

@@ -83,6 +83,9 @@ func readMeasure(text string) (measure, error) {
 		return measure{}, &ValueError{Value: text, Err: ErrNotALength, Hint: writeLength}
 	}
 	plain := plainCharacters(text)
+	if plain == "" {
+		return measure{}, &ValueError{Err: ErrNotALength, Hint: "nothing is written: " + writeLength}
+	}
 	if strings.HasPrefix(plain, "-") || strings.HasPrefix(plain, "+") {
 		return measure{}, &ValueError{Value: text, Err: ErrSign, Hint: "leave out the sign"}
 	}
@@ -232,8 +235,9 @@ func splitSize(text string) []string {
 }
 
 // ParseSize reads a cut size: width x height, or one number for a square. The
-// sign between may be x, X, ×, * or the word by. A unit behind the second
-// number alone is that of both: 5 x 10 cm is 5 cm x 10 cm.
+// sign between may be x, X, ×, * or the word by. The unit in, cm or mm behind the
+// second number alone is that of both: 5 x 10 cm is 5 cm x 10 cm. Other units
+// stand behind both numbers.
 //
 // The error is a [*ValueError] that wraps [ErrNotASize] or one of the errors
 // of [ParseLength].
@@ -252,13 +256,13 @@ func ParseSize(text string, bare Unit) (width, height Length, err error) {
 		return width, width, err
 	}
 	if err != nil {
-		return 0, 0, inSize(text, err)
+		return 0, 0, inSize(text, sides[0], err)
 	}
 	second, err := readMeasure(sides[1])
 	if err != nil {
-		return 0, 0, inSize(text, err)
+		return 0, 0, inSize(text, sides[1], err)
 	}
-	if first.unit != nil && second.unit == nil {
+	if (first.unit == nil) != (second.unit == nil) && !second.unit.ofBothSides() {
 		return 0, 0, &ValueError{Value: text, Err: ErrNotASize, Hint: "write the unit behind both numbers"}
 	}
 	if first.unit == nil {
@@ -273,11 +277,20 @@ func ParseSize(text string, bare Unit) (width, height Length, err error) {
 	return width, height, nil
 }
 
-// inSize shows the whole size in the error of a side that is missing.
-func inSize(size string, err error) error {
-	var t *ValueError
-	if errors.As(err, &t) && strings.TrimSpace(t.Value) == "" {
+// ofBothSides reports whether a unit behind the second number of a size is
+// taken for that of the first. A piece 5 in x 1 yd is likelier than one of 5
+// yards, so that a yard or a metre is not.
+func (u *measureUnit) ofBothSides() bool {
+	return u == inchUnit || u == centimetreUnit || u == millimetreUnit
+}
+
+// inSize shows the whole size in the error of a side that has no number.
+func inSize(size, side string, err error) error {
+	switch {
+	case side == "":
 		return &ValueError{Value: size, Err: ErrNotASize, Hint: "write both sides, as in 2 1/2 x 4 1/2"}
+	case !strings.ContainsAny(plainCharacters(side), "0123456789"):
+		return &ValueError{Value: size, Err: ErrNotASize, Hint: "write the width in numbers, as in 40 x 2 1/2"}
 	}
 	return err
 }

@@ -202,13 +202,13 @@ func TestRules(t *testing.T) {
 		{"thirds on an eighth ruler", sized(1, "3 1/3"), ErrOffMark,
 			`cut "B": size: off the ruler's mark ("3 1/3"), write 3 3/8 or ruler: 1/24`},
 		{"millimetres on an inch ruler", sized(1, "7 cm"), ErrOffMark,
-			`cut "B": size: off the ruler's mark ("7 cm"), write 2 7/8`},
+			`cut "B": size: off the ruler's mark ("7 cm"), write 2 7/8 or unit: cm`},
 		{"centimetres that miss the ruler", func(q *Quilt) {
 			q.Unit, q.Ruler = Centimetres, 5*Millimetre
 			q.Cuts = []Cut{{Name: "A", Fabric: "ink", Width: mm(123), Height: mm(500), Count: 1}}
 		}, ErrOffMark, `cut "A": size: off the ruler's mark ("1.23 x 5"), write 1.5 x 5 or ruler: 0.01`},
 		{"64ths with thirds", sized(1, "1/64 x 1/3"), ErrOffMark,
-			`cut "B": size: off the ruler's mark ("1/64 x 1/3"), write 1/8 x 3/8`},
+			`cut "B": size: off the ruler's mark ("1/64 x 1/3"), write the size that the blade cuts, at least 1/8 in`},
 		{"unknown halving", cut(1, func(c *Cut) { c.Halve = 9 }), ErrNotAChoice, `cut "B": halve: unknown word, write once or twice`},
 		{"rectangle halved twice", cut(0, func(c *Cut) { c.Halve = HalvedTwice }), ErrNotSquare,
 			`cut "A": halve: only a square is halved twice ("2 1/2 x 4 1/2"), write a square, or halve: once`},

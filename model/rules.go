@@ -77,17 +77,33 @@ func (f *Faults) checkLabel(at Fault, field, label string, seen map[string]bool)
 	case seen[label]:
 		f.add(at, field, &ValueError{Value: label, Err: ErrDuplicate, Hint: "write another label"})
 	default:
-		f.checkText(at, field, label, maxName)
+		f.checkName(at, field, label, maxName)
 	}
 	seen[label] = true
 }
 
+// checkName checks a text that is a name. Curly quotes around it are a slip:
+// YAML takes them for letters.
+func (f *Faults) checkName(at Fault, field, name string, longest int) {
+	if strings.HasPrefix(name, "“") || strings.HasSuffix(name, "”") {
+		f.add(at, field, &ValueError{Value: name, Err: ErrCurlyQuotes, Hint: "write straight ones or none"})
+		return
+	}
+	f.checkText(at, field, name, longest)
+}
+
 func (f *Faults) checkFabrics(q Quilt) {
-	seen := make(map[string]bool, len(q.Fabrics))
+	seen, named := make(map[string]bool, len(q.Fabrics)), make(map[string]bool, len(q.Fabrics))
 	for i, fabric := range q.Fabrics {
 		at := Fault{Part: FabricPart, Index: i, Name: fabric.ID}
+		again := seen[fabric.ID]
 		f.checkLabel(at, FieldID, fabric.ID, seen)
-		f.checkText(at, FieldName, fabric.Name, maxTitle)
+		if fabric.Name != "" && named[fabric.Name] && !again {
+			f.add(at, FieldName, &ValueError{Value: fabric.Name, Err: ErrDuplicate, Hint: "write another name, or use one fabric"})
+		} else {
+			f.checkName(at, FieldName, fabric.Name, maxTitle)
+		}
+		named[fabric.Name] = true
 		f.checkWidths(at, fabric.UsableWidths, q.Unit)
 		switch step := fabric.SoldBy; {
 		case step.Step <= 0:

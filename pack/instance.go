@@ -98,6 +98,19 @@ func (in *instance) listOptions() {
 	}
 }
 
+// mostInStrip is a number of pieces that no strip can hold more of.
+func (in *instance) mostInStrip(pr pricer) int {
+	if len(in.options) == 0 {
+		return 1
+	}
+	shortest, lowest := in.width, in.options[0].across
+	for _, o := range in.options {
+		shortest = min(shortest, o.along)
+	}
+	tops := pr.heights()
+	return (in.width/shortest + 1) * (tops[len(tops)-1]/lowest + 1)
+}
+
 // need is the least height of a strip for a size.
 func (in *instance) need(size int) int { return in.options[in.lowest[size]].across }
 

@@ -121,15 +121,14 @@ func (d *decision) relax(ctx context.Context, b box) ([]float64, verdict, error)
 		}
 		d.basis = &sol.Basis
 		u := lp.exactDuals(sol.RowDual)
-		bound := u.fixed
 		for j := range d.cols {
 			if r := lp.reduced(u, &d.cols[j]); r < 0 {
-				bound += r * int64(b.hi[j])
+				u.add(r, int64(b.hi[j]))
 			} else {
-				bound += r * int64(b.lo[j])
+				u.add(r, int64(b.lo[j]))
 			}
 		}
-		if bound >= below(d.t) {
+		if u.bound() >= below(d.t) {
 			return nil, no, nil
 		}
 		if !short(sol.X[:lp.slacks()]) || raised == penaltySteps {

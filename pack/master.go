@@ -92,8 +92,13 @@ type master struct {
 	// penalty is the price of one piece left uncut, or one strip or piece by
 	// which a lower limit is missed, in the program being solved.
 	penalty int64
+	// dearest is the highest price of a piece: no strip can be worth more
+	// than priceSum by such prices, so that sums of prices stay whole.
+	dearest int64
+	// swell makes the demand of the programs so many times as large; the
+	// bounds are those of the true demand.
+	swell float64
 
-	swell  float64
 	basis  statuses
 	solves int64
 	effort int64 // steps spent in the linear programs
@@ -107,6 +112,7 @@ type statuses struct {
 
 func newMaster(in *instance, pr pricer) *master {
 	m := &master{in: in, pr: pr, swell: 1, seen: map[string]bool{}}
+	m.dearest = priceSum / int64(in.mostInStrip(pr))
 	m.basis.size = fillStatus(nil, len(in.sizes), glpk.Basic)
 	m.basis.short = make([]glpk.VariableStatus, len(in.sizes))
 	return m
@@ -164,7 +170,8 @@ func (m *master) solve(ctx context.Context, nd *node, cutoff int64) (relaxed, er
 		u := lp.exactDuals(sol.RowDual)
 		v := lp.prices(u)
 		cols, least := m.pr.price(v, nd.demand)
-		if b := u.fixed + min(0, least)*m.most; b > r.bound {
+		u.add(min(0, least), m.most)
+		if b := u.bound(); b > r.bound {
 			r.bound, r.v = b, v
 		}
 		if r.bound >= cutoff {

@@ -145,36 +145,87 @@ func (lp *program) keepBasis(b glpk.Basis) {
 	s.column = append(s.column[:0], b.Column[lp.slacks():]...)
 }
 
-// duals are whole prices of the rows of a program, of the right signs, and
-// what they are worth over the demand and the limits. However they were
-// found, fixed is a lower bound on the length of any plan that keeps the
-// limits, but for what single strips may gain on the prices.
+// priceSum bounds the sums of prices within a strip, and boundSum what a bound
+// may come to: both far enough from 2^63.
+const (
+	priceSum = 1 << 58
+	boundSum = 1 << 61
+)
+
+// limitCap is the highest price of a row that counts strips, and bonusPart the
+// part of the highest price of a piece that a row on an option may add to it:
+// even on the side of a hundred such rows sums stay below 2^63.
+const (
+	limitCap  = 1 << 52
+	bonusPart = 64
+)
+
+// duals are whole prices of the rows of a program, of the right signs. However
+// they were found, what they are worth over the demand and the limits, with
+// what single strips may gain on them added, is a lower bound on the length
+// of any plan that keeps the limits.
 type duals struct {
 	worth []int64 // of the sizes
 	limit []int64 // of the active rows
-	fixed int64
+	// sum is the worth so far, modulo 2^64, and about the same in floating
+	// point, to tell when it is beyond what counts.
+	sum   int64
+	about float64
+}
+
+// add adds times × price to the sum.
+func (u *duals) add(price, times int64) {
+	u.sum += price * times
+	u.about += float64(price) * float64(times)
+}
+
+// bound is the sum, or boundSum on the side of zero where it lies beyond that.
+func (u *duals) bound() int64 {
+	switch {
+	case u.about > boundSum:
+		return boundSum
+	case u.about < -boundSum:
+		return -boundSum
+	}
+	return u.sum
 }
 
 func (lp *program) exactDuals(dual []float64) duals {
 	n := len(lp.nd.demand)
-	most := lp.m.penalty * priceScale
+	most := min(lp.m.penalty*priceScale, lp.m.dearest)
 	u := duals{worth: make([]int64, n), limit: make([]int64, len(lp.active))}
 	for i, d := range lp.nd.demand {
-		u.worth[i] = min(max(int64(math.Floor(dual[i]*priceScale)), 0), most)
-		u.fixed += u.worth[i] * int64(d)
+		u.worth[i] = wholePrice(dual[i], 0, most)
+		u.add(u.worth[i], int64(d))
 	}
 	for a, r := range lp.active {
-		v := min(int64(math.Floor(dual[n+a]*priceScale)), most)
+		limit := int64(limitCap)
+		if lp.m.rows[r].option != allPieces {
+			limit = lp.m.dearest / bonusPart
+		}
+		v := wholePrice(dual[n+a], -limit, min(limit, lp.m.penalty*priceScale))
 		switch l := lp.nd.limits[r]; {
 		case v > 0:
 			u.limit[a] = v
-			u.fixed += v * int64(l.lo)
+			u.add(v, int64(l.lo))
 		case l.hi != noLimit:
 			u.limit[a] = v
-			u.fixed += v * int64(l.hi)
+			u.add(v, int64(l.hi))
 		}
 	}
 	return u
+}
+
+// wholePrice rounds a dual down to a whole price between low and high.
+func wholePrice(dual float64, low, high int64) int64 {
+	scaled := math.Floor(dual * priceScale)
+	switch {
+	case scaled <= float64(low):
+		return low
+	case scaled >= float64(high):
+		return high
+	}
+	return int64(scaled)
 }
 
 // prices are what the duals mean to the pricer.

@@ -63,8 +63,10 @@ func agreeOnBuy(t *testing.T, u model.Unit, sold model.CutUnit, p jsonPlan, text
 func agreeOnCutting(t *testing.T, u model.Unit, p jsonPlan, text string, rows *[][]float64) {
 	t.Helper()
 	strips := 0
-	for i, s := range p.Strips {
+	for _, s := range p.Strips {
 		strips += s.Repeat
+	}
+	for i, s := range joined(p.Strips) {
 		height, offcut := length(t, s.Height.String(), u), length(t, s.Offcut.String(), u)
 		line := fmt.Sprintf("[ ] %d Cut %s %s high.", i+1, counted(s.Repeat, "strip", "strips"), height.FormatWithUnit(u))
 		if !strings.Contains(text, unglued(line)) {
@@ -75,6 +77,26 @@ func agreeOnCutting(t *testing.T, u model.Unit, p jsonPlan, text string, rows *[
 	if strips != p.StripCount || len(p.Strips) != p.LayoutCount {
 		t.Errorf("%d strips in %d layouts, counted %d in %d", p.StripCount, p.LayoutCount, strips, len(p.Strips))
 	}
+}
+
+// joined puts the one strip that holds fewer of a piece to those before it that
+// hold more of it, as they are cut in one step.
+func joined(strips []jsonStrip) []jsonStrip {
+	var steps []jsonStrip
+	for _, s := range strips {
+		if len(steps) > 0 {
+			last := &steps[len(steps)-1]
+			alone := len(s.Segments) == 1 && len(s.Segments[0].Stack) == 1 &&
+				len(last.Segments) == 1 && len(last.Segments[0].Stack) == 1
+			if alone && s.Repeat == 1 && s.Height == last.Height &&
+				s.Segments[0].Stack[0] == last.Segments[0].Stack[0] && s.Segments[0].Repeat < last.Segments[0].Repeat {
+				last.Repeat++
+				continue
+			}
+		}
+		steps = append(steps, s)
+	}
+	return steps
 }
 
 // next takes the first row off and compares it.

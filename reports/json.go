@@ -112,8 +112,8 @@ func newJSONPlan(w widthRows, pieces []pieceRow, u model.Unit) jsonPlan {
 		},
 		UsedShare: json.Number(w.usedShare),
 	}
-	for _, s := range w.strips {
-		out.Strips = append(out.Strips, newJSONStrip(s.Strip, pieces, number))
+	for _, s := range w.Result.Plan.Strips {
+		out.Strips = append(out.Strips, newJSONStrip(s, pieces, number))
 	}
 	return out
 }

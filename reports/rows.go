@@ -2,6 +2,7 @@ package reports
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"crossgrain/model"
@@ -41,13 +42,27 @@ type widthRows struct {
 	length                  model.Length
 	strips                  []stripRow
 	usedShare               string // four places at most: "0.9312"
+	// simpler says that the plain plan buys as little, and that it is not the
+	// plan itself.
+	simpler bool
 }
 
-// stripRow is one layout, in the order of cutting.
+// stripRow is one step of cutting: a layout, in the order of cutting.
 type stripRow struct {
 	number int // counted from 1 within its fabric and width
 	pack.Strip
 	cuts []cutRow
+	// part is a strip besides, which holds fewer of the one piece that the
+	// strip holds; nil where there is none.
+	part *pack.Strip
+}
+
+// count is how many strips the step cuts.
+func (s stripRow) count() int {
+	if s.part != nil {
+		return s.Repeat + 1
+	}
+	return s.Repeat
 }
 
 // cutRow is what is cut from a strip in one go: one piece and others like it,
@@ -76,6 +91,10 @@ func newRows(q yardage.Quilt) quiltRows {
 	}
 	return rows
 }
+
+// compares reports whether what to buy is compared with the plain plan; a plain
+// plan is not compared with itself.
+func (q quiltRows) compares() bool { return q.style != pack.Plain }
 
 // heading is the title as it is printed.
 func (q quiltRows) heading() string {
@@ -112,15 +131,43 @@ func newWidthRows(r yardage.Requirement, pieces []pieceRow) widthRows {
 		length:      plan.Length(),
 		usedShare:   share(r.UsedArea, r.CutArea),
 	}
-	for i, s := range plan.Strips {
-		row := stripRow{number: i + 1, Strip: s}
-		for _, g := range s.Segments {
-			row.cuts = append(row.cuts, newCutRow(g, s.Height, pieces))
+	for _, row := range stepsOf(plan.Strips) {
+		row.number = len(rows.strips) + 1
+		for _, g := range row.Segments {
+			row.cuts = append(row.cuts, newCutRow(g, row.Height, pieces))
 		}
 		rows.strips = append(rows.strips, row)
 	}
+	rows.simpler = r.Buy == r.PlainBuy && slices.ContainsFunc(plan.Strips, func(s pack.Strip) bool { return !lone(s) })
 	return rows
 }
+
+// stepsOf puts a strip that holds fewer of one piece to the strips of its
+// height that hold more of it.
+func stepsOf(strips []pack.Strip) []stripRow {
+	var steps []stripRow
+	for i, s := range strips {
+		if host := slices.IndexFunc(steps, func(step stripRow) bool {
+			return step.part == nil && partOf(s, step.Strip)
+		}); host >= 0 {
+			steps[host].part = &strips[i]
+			continue
+		}
+		steps = append(steps, stripRow{Strip: s})
+	}
+	return steps
+}
+
+// partOf reports whether a strip, cut once, holds fewer of the one piece that
+// another holds, lying alike.
+func partOf(s, whole pack.Strip) bool {
+	return s.Repeat == 1 && s.Height == whole.Height && lone(s) && lone(whole) &&
+		s.Segments[0].Stack[0] == whole.Segments[0].Stack[0] &&
+		s.Segments[0].Repeat < whole.Segments[0].Repeat
+}
+
+// lone reports whether a strip holds one piece only, and no stacks of it.
+func lone(s pack.Strip) bool { return len(s.Segments) == 1 && len(s.Segments[0].Stack) == 1 }
 
 func newCutRow(g pack.Segment, height model.Length, pieces []pieceRow) cutRow {
 	row := cutRow{along: g.Along, repeat: g.Repeat}

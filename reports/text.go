@@ -10,6 +10,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
+	"crossgrain/model"
 	"crossgrain/yardage"
 )
 
@@ -36,6 +37,12 @@ const (
 //	 Fabric      Usable width  Buy       By hand   Saved   Proven
 //	──────────────────────────────────────────────────────────────
 //	 Ink solid          40 in  1 3/4 yd  1 7/8 yd  1/8 yd  yes
+//
+//	PIECES: Ink solid
+//
+//	 Piece  Count  Cut size          Use
+//	─────────────────────────────────────────────
+//	 A         27  2 1/2 x 4 1/2 in  star points
 //
 //	CUTTING: Ink solid, usable width 40 in, buy 1 3/4 yd
 //	16 strips in 7 layouts take 61 1/8 in, and no nested plan takes less.
@@ -105,7 +112,7 @@ func (t *textWriter) buy(q quiltRows) {
 	for _, f := range q.fabrics {
 		for _, w := range f.widths {
 			if !w.BuyProven {
-				t.hang("* ", fmt.Sprintf("%s at %s: %s.", f.label, measure(w.Width, q.unit), known(w)))
+				t.hang("* ", fmt.Sprintf("%s at %s: %s.", f.label, measure(w.Width, q.unit), known(w, f.fabric)))
 			}
 		}
 	}
@@ -114,7 +121,12 @@ func (t *textWriter) buy(q quiltRows) {
 func (t *textWriter) buyTable(q quiltRows) string {
 	tab := table.NewWriter()
 	tab.SetStyle(buyStyle())
-	tab.AppendHeader(table.Row{"Fabric", "Usable width", "Buy", "By hand", "Saved", "Proven"})
+	headings := []string{"Fabric", "Usable width", "Buy"}
+	if q.compares() {
+		headings = append(headings, "By hand", "Saved")
+	}
+	headings = append(headings, "Proven")
+	tab.AppendHeader(row(headings))
 	widest := 0
 	for i, f := range q.fabrics {
 		if i > 0 {
@@ -122,19 +134,67 @@ func (t *textWriter) buyTable(q quiltRows) string {
 		}
 		label := f.label
 		for _, w := range f.widths {
-			cells := []string{measure(w.Width, q.unit), glued(w.Buy.Text), glued(w.PlainBuy.Text), glued(w.Saved.Text)}
-			widest = max(widest, cellsWidth(cells))
+			cells := []string{label, measure(w.Width, q.unit), glued(w.Buy.Text)}
+			if q.compares() {
+				cells = append(cells, glued(w.PlainBuy.Text), glued(w.Saved.Text))
+			}
+			widest = max(widest, cellsWidth(headings[1:], append(cells[1:], "no *")))
+			cells[2] = t.paint(cells[2], text.Bold)
 			proven := "yes"
 			if !w.BuyProven {
 				proven = t.paint("no *", text.FgYellow)
 			}
-			tab.AppendRow(table.Row{label, cells[0], t.paint(cells[1], text.Bold), cells[2], cells[3], proven})
+			tab.AppendRow(row(append(cells, proven)))
 			label = ""
 		}
 	}
 	tab.SetColumnConfigs([]table.ColumnConfig{
-		{Number: 1, WidthMax: t.width - widest, WidthMaxEnforcer: wrapCell},
+		{Number: 1, WidthMax: t.width - widest - 2, WidthMaxEnforcer: wrapCell},
 		{Number: 2, Align: text.AlignRight, AlignHeader: text.AlignRight},
+	})
+	return tab.Render()
+}
+
+// pieceTable lists a fabric's cut sizes. Columns that say nothing of any of
+// them are left out.
+func (t *textWriter) pieceTable(f fabricRows, q quiltRows) string {
+	halved, used := false, false
+	for _, p := range f.pieces {
+		halved = halved || p.Halve != model.NotHalved
+		used = used || clean(p.Use) != ""
+	}
+	headings := []string{"Piece", "Count", "Cut size"}
+	if halved {
+		headings = append(headings, "Halve")
+	}
+	if used {
+		headings = append(headings, "Use")
+	}
+	tab := table.NewWriter()
+	tab.SetStyle(buyStyle())
+	tab.AppendHeader(row(headings))
+	fixed := 0
+	for _, p := range f.pieces {
+		cells := []string{p.label, fmt.Sprint(p.Count), size(p.Along, p.Across, q.unit)}
+		if halved {
+			cells = append(cells, p.Halve.String())
+		}
+		fixed = max(fixed, cellsWidth(headings[1:], cells[1:]))
+		if used {
+			cells = append(cells, clean(p.Use))
+		}
+		tab.AppendRow(row(cells))
+	}
+	// The piece and its use share the room that is left, spaces beside each.
+	room := t.width - fixed - 2
+	name := room
+	if used {
+		name = (room - 2) / 2
+	}
+	tab.SetColumnConfigs([]table.ColumnConfig{
+		{Name: "Piece", WidthMax: name, WidthMaxEnforcer: wrapCell},
+		{Name: "Count", Align: text.AlignRight, AlignHeader: text.AlignRight},
+		{Name: "Use", WidthMax: room - 2 - name, WidthMaxEnforcer: wrapCell},
 	})
 	return tab.Render()
 }
@@ -147,11 +207,19 @@ func buyStyle() table.Style {
 	return s
 }
 
-// cellsWidth is the room that a row's cells take beside the fabric's name:
-// each no narrower than its heading, with a space on either side.
-func cellsWidth(cells []string) int {
-	headings := []string{"Usable width", "Buy", "By hand", "Saved"}
-	sum := len("Proven") + 2 + 2
+// row is a row of a table.
+func row(cells []string) table.Row {
+	r := make(table.Row, len(cells))
+	for i, c := range cells {
+		r[i] = c
+	}
+	return r
+}
+
+// cellsWidth is the room that cells take under their headings: each no
+// narrower than its heading, with a space on either side.
+func cellsWidth(headings, cells []string) int {
+	sum := 0
 	for i, c := range cells {
 		sum += max(text.StringWidthWithoutEscSequences(c), len(headings[i])) + 2
 	}
@@ -165,10 +233,16 @@ func (t *textWriter) cutting(f fabricRows, q quiltRows) {
 		t.heading("CUTTING: " + f.label + ": nothing is cut from it")
 		return
 	}
+	t.line("")
+	t.heading("PIECES: " + f.label)
+	t.line("")
+	for _, l := range strings.Split(t.pieceTable(f, q), "\n") {
+		t.line(l)
+	}
 	for _, w := range f.widths {
 		t.line("")
 		t.heading(fmt.Sprintf("CUTTING: %s, usable width %s, buy %s", f.label, measure(w.Width, q.unit), glued(w.Buy.Text)))
-		t.hang("", strings.TrimSpace(taken(w, q.unit)+" "+grown(w, f.fabric, q)))
+		t.hang("", about(w, f.fabric, q))
 		t.line("")
 		for _, s := range w.strips {
 			t.strip(s, q)
@@ -185,9 +259,9 @@ func (t *textWriter) cutting(f fabricRows, q quiltRows) {
 // strip prints one layout behind a box to tick.
 func (t *textWriter) strip(s stripRow, q quiltRows) {
 	lead := fmt.Sprintf("[ ] %3d ", s.number)
-	first := cutStrips(s, q.unit) + " " + fromEach(s.Repeat)
+	first := cutStrips(s, q.unit) + " " + fromEach(s)
 	if len(s.cuts) == 1 {
-		t.hang(lead, strings.TrimSpace(first+" "+subcut(s.cuts[0], q.unit)+". "+offcut(s, q.unit)))
+		t.hang(lead, strings.TrimSpace(first+" "+subcutAll(s, q.unit)+". "+offcut(s, q.unit)))
 		return
 	}
 	t.hang(lead, first+":")
@@ -217,11 +291,16 @@ func (t *textWriter) legend(q quiltRows) {
 // wrap breaks a text at its spaces into lines no wider than width; a longer
 // word is broken where the line ends.
 func wrap(s string, width int) []string {
+	return wrapBy(s, width, text.StringWidthWithoutEscSequences)
+}
+
+// wrapBy is wrap with another measure of a text's width.
+func wrapBy(s string, width int, measured func(string) int) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Split(s, " ") {
 		longer := strings.TrimPrefix(line+" "+word, " ")
-		if text.StringWidthWithoutEscSequences(longer) <= width {
+		if measured(longer) <= width {
 			line = longer
 			continue
 		}
@@ -230,7 +309,7 @@ func wrap(s string, width int) []string {
 		}
 		line = ""
 		for _, r := range word {
-			if text.StringWidthWithoutEscSequences(line+string(r)) > width {
+			if measured(line+string(r)) > width {
 				lines = append(lines, line)
 				line = ""
 			}

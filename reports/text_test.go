@@ -87,7 +87,18 @@ func TestWordsAgreeWithCounts(t *testing.T) {
 	d := stackRow{count: 2, label: "D", along: in(t, "3"), across: in(t, "1")}
 	trimmed := d
 	trimmed.trimAlong = true
+	tall := lone
+	tall.Halve, tall.Across, tall.triangles = model.HalvedOnce, 1, 2
+	two := strip(dunes(t).Fabrics[0].FabricCuts, in(t, "40"), in(t, "2"), 2)
+	step := stripRow{Strip: two.add(16, "A").strip, cuts: []cutRow{{along: in(t, "4"), repeat: 16, stack: []stackRow{c}}}}
+	step.Offcut = in(t, "1")
+	step.part = &pack.Strip{Repeat: 1, Offcut: in(t, "30"), Segments: []pack.Segment{{Repeat: 4}}}
 	for _, s := range []struct{ got, want string }{
+		{halve(tall), "Halve 1 A once on the diagonal: 2 triangles. Cut all on the same diagonal, right side up and " +
+			"in single layers: the other diagonal gives mirror images."},
+		{cutStrips(step, model.Inches) + " " + fromEach(step) + " " + subcutAll(step, model.Inches),
+			"Cut 3 strips 2 in high. From them subcut 36 C, 4 x 2 in, 16 from a whole strip"},
+		{offcut(step, model.Inches), "Offcuts: 1 x 2 in at the end of each whole one, 30 x 2 in at the end of the last."},
 		{halve(lone), "Halve 1 A twice, on both diagonals: 4 triangles."},
 		{halve(many), "Halve all 3 B once on the diagonal: 6 triangles."},
 		{subcut(cutRow{along: in(t, "4"), repeat: 5, stack: []stackRow{c}}, model.Inches), "subcut 5 C, 4 x 2 in"},
@@ -99,6 +110,26 @@ func TestWordsAgreeWithCounts(t *testing.T) {
 		if got := unglued(s.got); got != s.want {
 			t.Errorf("got %q, want %q", got, s.want)
 		}
+	}
+}
+
+// A note says where the plain plan would do as well; a plain plan is not
+// compared with itself.
+func TestTextOfPlainPlans(t *testing.T) {
+	const note = "The plain plan buys the same and is simpler to cut (--style plain)."
+	q := harbour(t)
+	w := &q.Fabrics[0].Widths[0]
+	w.PlainBuy = w.Buy
+	if out := strings.Join(strings.Fields(textOf(t, q, TextOptions{})), " "); strings.Count(out, note) != 1 {
+		t.Errorf("the note stands %d times, want once, in\n%s", strings.Count(out, note), out)
+	}
+	q = dunes(t)
+	if out := textOf(t, q, TextOptions{}); strings.Contains(out, "simpler") {
+		t.Errorf("a note about a plan that is plain itself in\n%s", out)
+	}
+	q.Style = pack.Plain
+	if out := strings.ToLower(textOf(t, q, TextOptions{})); strings.Contains(out, "by hand") || strings.Contains(out, "saved") {
+		t.Errorf("a plain plan is compared with itself in\n%s", out)
 	}
 }
 

@@ -48,15 +48,30 @@ func counted(n int, thing, things string) string {
 
 // cutStrips says which strips to cut: "Cut 3 strips 4 1/2 in high."
 func cutStrips(s stripRow, u model.Unit) string {
-	return fmt.Sprintf("Cut %s %s high.", counted(s.Repeat, "strip", "strips"), measure(s.Height, u))
+	return fmt.Sprintf("Cut %s %s high.", counted(s.count(), "strip", "strips"), measure(s.Height, u))
 }
 
-// fromEach starts the sentence about what a strip is subcut into.
-func fromEach(n int) string {
-	if n == 1 {
+// fromEach starts the sentence about what a step's strips are subcut into.
+func fromEach(s stripRow) string {
+	switch {
+	case s.part != nil:
+		return "From them"
+	case s.Repeat == 1:
 		return "From it"
 	}
 	return "From each"
+}
+
+// subcutAll says what is cut from all strips of a step that holds one piece:
+// "subcut 20 F, 2 1/2 x 4 1/2 in, 16 from a whole strip".
+func subcutAll(s stripRow, u model.Unit) string {
+	if s.part == nil {
+		return subcut(s.cuts[0], u)
+	}
+	c := s.cuts[0]
+	each := c.repeat
+	c.repeat = each*s.Repeat + s.part.Segments[0].Repeat
+	return fmt.Sprintf("%s, %d from a whole strip", subcut(c, u), each)
 }
 
 // subcut says what is cut from a strip in one go, without a capital and
@@ -99,6 +114,9 @@ func stacked(s stackRow, u model.Unit) string {
 
 // offcut says what is left at the end of a strip; nothing where nothing is.
 func offcut(s stripRow, u model.Unit) string {
+	if s.part != nil {
+		return offcuts(s, u)
+	}
 	if s.Offcut == 0 {
 		return ""
 	}
@@ -107,6 +125,20 @@ func offcut(s stripRow, u model.Unit) string {
 		of = "at the end of each"
 	}
 	return fmt.Sprintf("Offcut:"+glue+"%s %s.", size(s.Offcut, s.Height, u), of)
+}
+
+// offcuts says what is left of whole strips and of the last one.
+func offcuts(s stripRow, u model.Unit) string {
+	last := size(s.part.Offcut, s.Height, u)
+	switch {
+	case s.Offcut == 0:
+		return fmt.Sprintf("Offcut:"+glue+"%s at the end of the last.", last)
+	case s.Repeat == 1:
+		return fmt.Sprintf("Offcuts:"+glue+"%s at the end of the whole one, %s at the end of the other.",
+			size(s.Offcut, s.Height, u), last)
+	}
+	return fmt.Sprintf("Offcuts:"+glue+"%s at the end of each whole one, %s at the end of the last.",
+		size(s.Offcut, s.Height, u), last)
 }
 
 // halve says how a piece's squares are cut on; nothing where they are not.
@@ -119,7 +151,11 @@ func halve(p pieceRow) string {
 	triangles := counted(p.triangles, "triangle", "triangles")
 	switch p.Halve {
 	case model.HalvedOnce:
-		return fmt.Sprintf("Halve %s once on the diagonal: %s.", pieces, triangles)
+		text := fmt.Sprintf("Halve %s once on the diagonal: %s.", pieces, triangles)
+		if p.Along != p.Across {
+			text += " Cut all on the same diagonal, right side up and in single layers: the other diagonal gives mirror images."
+		}
+		return text
 	case model.HalvedTwice:
 		return fmt.Sprintf("Halve %s twice, on both diagonals: %s.", pieces, triangles)
 	}
@@ -136,8 +172,21 @@ func together(f fabricRows) string {
 }
 
 // known says what is known of a purchase that is not proven to be the least.
-func known(w widthRows) string {
-	return fmt.Sprintf("at least %s is needed; no shorter plan was found", glued(w.AtLeast.Text))
+func known(w widthRows, f model.Fabric) string {
+	less := glued(w.AtLeast.Text)
+	if w.AtLeast.Length+f.SoldBy.Step < w.Buy.Length {
+		less = "less, down to " + less + ","
+	}
+	return fmt.Sprintf("%s is enough; whether %s would do is not settled", glued(w.Buy.Text), less)
+}
+
+// simpler says that the plain plan would do as well; nothing where it is the
+// plan, or buys more.
+func simpler(w widthRows) string {
+	if !w.simpler {
+		return ""
+	}
+	return "The plain plan buys the same and is simpler to cut (--style" + glue + "plain)."
 }
 
 // taken says what a plan's strips take of the cloth, and what is known of it.
@@ -154,6 +203,17 @@ func taken(w widthRows, u model.Unit) string {
 		text += fmt.Sprintf("; at least %s is needed.", measure(w.Result.Bound, u))
 	}
 	return text
+}
+
+// about is what is said of a plan before its strips.
+func about(w widthRows, f model.Fabric, q quiltRows) string {
+	var said []string
+	for _, s := range []string{taken(w, q.unit), grown(w, f, q), simpler(w)} {
+		if s != "" {
+			said = append(said, s)
+		}
+	}
+	return strings.Join(said, " ")
 }
 
 // grown says what shrinkage and straightening make of a plan's length, rounded
@@ -220,13 +280,15 @@ func terms(q quiltRows) []term {
 			}
 		}
 	}
-	list := []term{
-		{"usable width", "what is left of the cloth's width between the selvages"},
-		{"by hand", byHand},
-		{"proven", proven(q.style)},
-		{"strip", "a cut across the whole usable width; its height is measured along the selvage"},
-		{"subcut", "cut the strip across into pieces; sizes are given along the strip first"},
+	list := []term{{"usable width", "what is left of the cloth's width between the selvages"}}
+	if q.compares() {
+		list = append(list, term{"by hand", byHand})
 	}
+	list = append(list,
+		term{"proven", proven(q.style)},
+		term{"strip", "a cut across the whole usable width; its height is measured along the selvage"},
+		term{"subcut", "cut the strip across into pieces; sizes are given along the strip first"},
+	)
 	for _, t := range []struct {
 		used bool
 		term

@@ -75,6 +75,8 @@ type sheet struct {
 	columns []column
 	row     int     // the row being filled, from 1
 	height  float64 // what its cells need so far, in points
+	heights []float64
+	paper   paper
 }
 
 // column is one column of a sheet's table.
@@ -89,7 +91,7 @@ type column struct {
 func (b *book) newSheet(name string, q quiltRows, about string, columns []column) *sheet {
 	_, err := b.file.NewSheet(name)
 	b.do(err)
-	s := &sheet{book: b, name: name, columns: columns, row: 1}
+	s := &sheet{book: b, name: name, columns: columns, row: 1, paper: paperFor(q.unit)}
 	s.page()
 	for i, c := range columns {
 		col, err := excelize.ColumnNumberToName(i + 1)
@@ -151,6 +153,8 @@ func (s *sheet) spread(text string, l look) {
 // not every program fits rows to wrapped text when it opens a workbook.
 func (s *sheet) next() {
 	const least, most = 18, 409 // most is what a row may be high
-	s.do(s.file.SetRowHeight(s.name, s.row, min(max(s.height, least), most)))
+	height := min(max(s.height, least), most)
+	s.do(s.file.SetRowHeight(s.name, s.row, height))
+	s.heights = append(s.heights, height)
 	s.row, s.height = s.row+1, 0
 }

@@ -3,6 +3,7 @@ package reports
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"github.com/xuri/excelize/v2"
 
@@ -12,12 +13,9 @@ import (
 const (
 	fontFamily = "Arial"
 	fontSize   = 10
-	lineHeight = 1.3 // of the font's size
-	rowPadding = 6   // in points
-
-	// lettersPerDigit is how many letters of a text fit in a digit's width;
-	// English texts in this font come to about 1.25.
-	lettersPerDigit = 1.15
+	columnSize = 11   // the workbook's own, whose digits columns are measured in
+	lineHeight = 1.22 // of the font's size
+	rowPadding = 6    // in points
 
 	inkColour  = "1F2A44"
 	paleColour = "6B7488"
@@ -103,16 +101,15 @@ func (b *book) style(l look) int {
 	return id
 }
 
-// page sets how a sheet is printed: upright on A4, as wide as the page, with
-// margins that also suit Letter paper.
+// page sets how a sheet is printed: upright, as wide as the page.
 func (s *sheet) page() {
-	a4, upright, one, any := 9, "portrait", 1, 0
+	upright, one, any := "portrait", 1, 0
 	s.do(s.file.SetPageLayout(s.name, &excelize.PageLayoutOptions{
-		Size: &a4, Orientation: &upright, FitToWidth: &one, FitToHeight: &any,
+		Size: &s.paper.code, Orientation: &upright, FitToWidth: &one, FitToHeight: &any,
 	}))
 	fit := true
 	s.do(s.file.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
-	side, ends, edge := 0.6, 0.75, 0.35
+	side, ends, edge := sideMargin, endMargin, 0.35
 	s.do(s.file.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{
 		Left: &side, Right: &side, Top: &ends, Bottom: &ends, Header: &edge, Footer: &edge,
 	}))
@@ -142,20 +139,40 @@ func (s *sheet) keepHeadings() {
 	}))
 }
 
+// tenthsOfDigit is about how wide a text is in the workbook's font, in tenths
+// of the width of a digit, in which columns are measured.
+func tenthsOfDigit(s string) int {
+	sum := 0
+	for _, r := range s {
+		switch {
+		case strings.ContainsRune(" \u00a0ijltfrI.,;:'!|/()[]-", r):
+			sum += 6
+		case strings.ContainsRune("mwMW%@", r):
+			sum += 16
+		case unicode.IsUpper(r):
+			sum += 13
+		case r > 0x2e80: // East Asian letters and pictures
+			sum += 20
+		default:
+			sum += 10
+		}
+	}
+	return sum
+}
+
 // height is what a text needs in a column of the given width, in points. It
-// is an estimate on the safe side: a column's width is given in digits, and
-// the letters of a text are narrower than digits on the whole.
+// is an estimate on the safe side.
 func (l look) height(s string, width float64) float64 {
 	if !l.wrap {
 		return l.size * lineHeight
 	}
-	room := (width - 2) * lettersPerDigit * fontSize / l.size
+	room := (width - 2) * 10 * columnSize / l.size
 	if l.bold {
-		room *= 0.9
+		room *= 0.93
 	}
 	lines := 0
 	for _, paragraph := range strings.Split(s, "\n") {
-		lines += len(wrap(paragraph, int(max(room, 1))))
+		lines += len(wrapBy(paragraph, int(max(room, 1)), tenthsOfDigit))
 	}
 	return float64(lines)*l.size*lineHeight + rowPadding
 }

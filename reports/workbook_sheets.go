@@ -10,20 +10,21 @@ import (
 
 // buy is the sheet to take to the shop.
 func (b *book) buy(q quiltRows) {
-	s := b.newSheet(buySheet, q, fmt.Sprintf("What to buy, with %v plans", q.style), []column{
+	columns := []column{
 		{"Fabric", 34, strongLook},
 		{fmt.Sprintf("Usable width (%v)", q.unit), 13, lengthLook},
 		{"Buy", 11, lengthLook},
-		{"By hand", 11, lengthLook},
-		{"Saved", 11, lengthLook},
-		{"Unit", 7, middleLook},
-		{"Proven", 9, middleLook},
-	})
+	}
+	if q.compares() {
+		columns = append(columns, column{"By hand", 11, lengthLook}, column{"Saved", 11, lengthLook})
+	}
+	columns = append(columns, column{"Unit", 7, middleLook}, column{"Proven", 9, middleLook})
+	s := b.newSheet(buySheet, q, fmt.Sprintf("What to buy, with %v plans", q.style), columns)
 	for _, f := range q.fabrics {
 		name := strongLook
 		for _, w := range f.widths {
 			s.put(0, f.label, name)
-			s.buyRow(f, w, q.unit)
+			s.buyRow(f, w, q)
 			name.bold, name.colour = false, paleColour
 		}
 	}
@@ -31,25 +32,31 @@ func (b *book) buy(q quiltRows) {
 	for _, f := range q.fabrics {
 		for _, w := range f.widths {
 			if !w.BuyProven {
-				s.spread(fmt.Sprintf("%s at %s: %s.", f.label, measure(w.Width, q.unit), known(w)), noteLook)
+				s.spread(fmt.Sprintf("%s at %s: %s.", f.label, measure(w.Width, q.unit), known(w, f.fabric)), noteLook)
 			}
 		}
 	}
-	s.spread("By hand: "+byHand+".", aboutLook)
+	if q.compares() {
+		s.spread("By hand: "+byHand+".", aboutLook)
+	}
 	s.spread("Proven: "+proven(q.style)+".", aboutLook)
 }
 
 // buyRow puts what is bought beside the fabric's name.
-func (s *sheet) buyRow(f fabricRows, w widthRows, u model.Unit) {
-	s.length(1, w.Width, u)
-	for i, p := range []yardage.Purchase{w.Buy, w.PlainBuy, w.Saved} {
+func (s *sheet) buyRow(f fabricRows, w widthRows, q quiltRows) {
+	s.length(1, w.Width, q.unit)
+	purchases := []yardage.Purchase{w.Buy}
+	if q.compares() {
+		purchases = append(purchases, w.PlainBuy, w.Saved)
+	}
+	for i, p := range purchases {
 		number, format := soldIn(p.Length, f.fabric.SoldBy.Unit)
 		l := lengthLook.formatted(format)
 		l.bold = i == 0
 		s.put(2+i, number, l)
 	}
-	s.put(5, f.fabric.SoldBy.Unit.String(), middleLook)
-	s.put(6, yesNo(w.BuyProven), middleLook)
+	s.put(2+len(purchases), f.fabric.SoldBy.Unit.String(), middleLook)
+	s.put(3+len(purchases), yesNo(w.BuyProven), middleLook)
 	s.next()
 }
 
@@ -69,29 +76,37 @@ func (b *book) cutting(q quiltRows) {
 		{"From each strip", 54, textLook},
 		{fmt.Sprintf("Offcut (%v)", q.unit), 12, lengthLook},
 	})
+	pages := s.newPages()
 	for _, f := range q.fabrics {
 		if len(f.pieces) == 0 {
+			from := s.row
 			s.spread(f.label+": nothing is cut from it", bandLook)
+			pages.together(from)
 			continue
 		}
+		var starts []int
 		for _, w := range f.widths {
+			starts = append(starts, s.row)
 			s.cuttingList(f, w, q)
 		}
+		pages.together(starts...)
 	}
+	from := s.row
 	s.next()
 	s.spread("Before you cut", noteLook)
 	for _, c := range cautions {
 		s.spread(c, aboutLook)
 	}
+	pages.together(from)
 }
 
 func (s *sheet) cuttingList(f fabricRows, w widthRows, q quiltRows) {
 	s.spread(fmt.Sprintf("%s, usable width %s, buy %s", f.label, measure(w.Width, q.unit), w.Buy.Text), bandLook)
-	s.spread(strings.TrimSpace(taken(w, q.unit)+" "+grown(w, f.fabric, q)), bandNote)
+	s.spread(about(w, f.fabric, q), bandNote)
 	for _, r := range w.strips {
 		s.put(0, tickBox, tickLook)
 		s.put(1, r.number, countLook)
-		s.put(2, r.Repeat, countLook)
+		s.put(2, r.count(), countLook)
 		s.length(3, r.Height, q.unit)
 		s.put(4, subcuts(r, q.unit), textLook)
 		s.length(5, r.Offcut, q.unit)
@@ -107,6 +122,9 @@ func (s *sheet) cuttingList(f fabricRows, w widthRows, q quiltRows) {
 
 // subcuts lists what a strip is cut into, one cut a line.
 func subcuts(r stripRow, u model.Unit) string {
+	if r.part != nil {
+		return fmt.Sprintf("From all: %s. Offcut of the last: %s.", subcutAll(r, u), measure(r.part.Offcut, u))
+	}
 	var lines []string
 	for _, c := range r.cuts {
 		lines = append(lines, sentence(subcut(c, u)))

@@ -79,11 +79,20 @@ func newProblem(cuts model.FabricCuts, width model.Length) (*pack.Problem, error
 func runJobs(ctx context.Context, jobs []*job, o Options) error {
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var wg sync.WaitGroup
-	for _, j := range jobs {
+	var told sync.Mutex
+	for i, j := range jobs {
+		var report func(pack.Progress)
+		if o.Progress != nil {
+			report = func(p pack.Progress) {
+				told.Lock()
+				defer told.Unlock()
+				o.Progress(Progress{j.cuts.Fabric.ID, j.problem.Width(), i + 1, len(jobs), p})
+			}
+		}
 		free <- struct{}{}
 		wg.Go(func() {
 			defer func() { <-free }()
-			j.plan, j.err = solve(ctx, j, o)
+			j.plan, j.err = solve(ctx, j, o, report)
 		})
 	}
 	wg.Wait()
@@ -97,13 +106,15 @@ func runJobs(ctx context.Context, jobs []*job, o Options) error {
 }
 
 // solve plans one fabric at one width, in the style asked for and by hand.
-func solve(ctx context.Context, j *job, o Options) (planned, error) {
+func solve(ctx context.Context, j *job, o Options, report func(pack.Progress)) (planned, error) {
 	buy := func(length model.Length) model.Length { return purchase(j.cuts.Fabric, length).Length }
 	plain, err := checked(ctx, j.problem, pack.Options{Style: pack.Plain, Purchase: buy})
 	if err != nil || o.Style == pack.Plain {
 		return planned{plain, plain.Plan}, err
 	}
-	result, err := checked(ctx, j.problem, pack.Options{Style: o.Style, TimeLimit: o.TimeLimit, Work: o.Work, Purchase: buy})
+	result, err := checked(ctx, j.problem, pack.Options{
+		Style: o.Style, TimeLimit: o.TimeLimit, Work: o.Work, Purchase: buy, Progress: report,
+	})
 	return planned{result, plain.Plan}, err
 }
 

@@ -54,4 +54,17 @@ type Options struct {
 	TimeLimit time.Duration
 	// Work bounds each search in steps; see pack.Options.
 	Work int64
+	// Progress, if set, is told how the searches stand. It is called by one of
+	// them at a time, though several run at once, and has no influence on them.
+	Progress func(Progress)
+}
+
+// Progress is how the search for one fabric at one usable width stands.
+type Progress struct {
+	Fabric string // its ID
+	Width  model.Length
+	// Number counts the fabrics and widths from 1, in the order of the list;
+	// Total is how many there are.
+	Number, Total int
+	Search        pack.Progress
 }

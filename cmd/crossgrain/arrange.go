@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/urfave/cli/v2"
+
+	"crossgrain/model/quiltfile"
 )
 
 // arrange puts the flags of a command line before its file names, where the
@@ -43,11 +45,8 @@ func commandHint(app *cli.App, name string) string {
 		names = append(names, c.Name)
 	}
 	all := "the commands are " + strings.Join(names, " and ")
-	// The suggestion may be a word of help, which is none of the commands.
-	for _, n := range names {
-		if cli.SuggestCommand(app.Commands, name) == fmt.Sprintf(cli.SuggestDidYouMeanTemplate, n) {
-			return fmt.Sprintf("did you mean %q? %s", n, all)
-		}
+	if near := quiltfile.Nearest(name, names); near != "" {
+		return fmt.Sprintf("did you mean %q? %s", near, all)
 	}
 	return all
 }
@@ -94,8 +93,12 @@ func flagOf(command *cli.Command, name string) (takesValue, known bool) {
 
 func unknownFlag(command *cli.Command, name string) error {
 	hint := helpHint(command)
-	if near := cli.SuggestFlag(command.Flags, name, false); near != "" {
-		hint = fmt.Sprintf("did you mean %s? %s", near, hint)
+	var names []string
+	for _, f := range command.Flags {
+		names = append(names, f.Names()...)
+	}
+	if near := quiltfile.Nearest(name, names); near != "" {
+		hint = fmt.Sprintf("did you mean --%s? %s", near, hint)
 	}
 	return usage(hint, "crossgrain %s has no flag --%s", command.Name, name)
 }

@@ -6,7 +6,6 @@ import (
 	"os"
 
 	"github.com/urfave/cli/v2"
-	"golang.org/x/term"
 
 	"crossgrain/reports"
 	"crossgrain/yardage"
@@ -53,6 +52,5 @@ func write(w io.Writer, q yardage.Quilt, format string) error {
 
 // colourful reports whether a writer is a terminal that may have colour.
 func colourful(w io.Writer) bool {
-	file, ok := w.(*os.File)
-	return ok && term.IsTerminal(int(file.Fd())) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	return terminal(w) && os.Getenv("NO_COLOR") == ""
 }

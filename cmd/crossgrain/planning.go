@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"io"
 	"math"
-
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -53,11 +53,9 @@ func newOrder(c *cli.Context) (order, error) {
 	default:
 		return o, usage(helpHint(c.Command), "one quilt file at a time, not %d: %s", len(files), quoted(files))
 	}
-	limit, err := time.ParseDuration(c.String("time"))
-	if err != nil || limit < 0 {
-		return o, usage("write a time such as 10s or 2m", "--time does not know %q", c.String("time"))
+	if err := o.readLimit(c.String("time")); err != nil {
+		return o, err
 	}
-	o.limit = limit
 	if c.IsSet("usable") && strings.TrimSpace(o.usable) == "" {
 		return o, usage("write widths such as 40,42", "--usable has no widths")
 	}
@@ -65,6 +63,19 @@ func newOrder(c *cli.Context) (order, error) {
 	style, err := choice("style", c.String("style"), styles)
 	o.style = pack.Style(style)
 	return o, err
+}
+
+// readLimit reads the time limit.
+func (o *order) readLimit(text string) error {
+	limit, err := time.ParseDuration(text)
+	if _, bare := strconv.ParseFloat(text, 64); err != nil && bare == nil && !strings.HasPrefix(text, "-") {
+		return usage(fmt.Sprintf("write %ss for seconds, or %sm for minutes", text, text), "--time %s: %[1]s of what?", text)
+	}
+	if err != nil || limit < 0 {
+		return usage("write a time such as 10s or 2m", "--time does not know %q", text)
+	}
+	o.limit = limit
+	return nil
 }
 
 // choice is the place of a flag's value among those that it takes.
@@ -90,7 +101,14 @@ func (s streams) plan(c *cli.Context, o order) (yardage.Quilt, error) {
 	if err != nil {
 		return yardage.Quilt{}, err
 	}
-	q, err := yardage.Require(c.Context, list, yardage.Options{Style: o.style, TimeLimit: o.limit, Work: o.work()})
+	s.warnNarrow(list)
+	options := yardage.Options{Style: o.style, TimeLimit: o.limit, Work: o.work()}
+	line := &progressLine{out: s.err, unit: list.Unit, start: time.Now()}
+	if terminal(s.err) {
+		options.Progress = line.show
+	}
+	q, err := yardage.Require(c.Context, list, options)
+	line.wipe()
 	if errors.Is(err, glpk.ErrUnavailable) {
 		return q, &helpful{err: fmt.Errorf("%v plans need the solver, which is not in this build", o.style),
 			hint: "build with cgo and GLPK, or plan with --style plain"}
@@ -105,6 +123,22 @@ func (s streams) plan(c *cli.Context, o order) (yardage.Quilt, error) {
 	return q, nil
 }
 
+// warnNarrow tells of usable widths in centimetres that are likelier meant in
+// inches.
+func (s streams) warnNarrow(list model.CutList) {
+	const least = 50 * model.Centimetre
+	told := map[model.Length]bool{}
+	for _, f := range list.Fabrics {
+		for _, w := range f.Fabric.UsableWidths {
+			if list.Unit == model.Centimetres && w < least && !told[w] {
+				told[w] = true
+				s.say(fmt.Sprintf("the usable width %s is less than %s: is it meant in inches? then write %s in",
+					w.FormatWithUnit(list.Unit), least.FormatWithUnit(list.Unit), w.Format(list.Unit)))
+			}
+		}
+	}
+}
+
 // cutList reads and checks the quilt and puts in the widths asked for.
 func (s streams) cutList(o order) (model.CutList, error) {
 	quilt, err := s.read(o.file)
@@ -117,6 +151,9 @@ func (s streams) cutList(o order) (model.CutList, error) {
 	}
 	var widths []model.Length
 	for text := range strings.SplitSeq(o.usable, ",") {
+		if strings.TrimSpace(text) == "" {
+			return list, usage("write widths such as 40,42", "--usable %s: nothing is written %s", o.usable, gap(o.usable))
+		}
 		width, err := model.ParseLength(strings.TrimSpace(text), quilt.Unit)
 		if err != nil {
 			return list, usage("write widths such as 40,42", "--usable: %w", err)
@@ -128,6 +165,14 @@ func (s streams) cutList(o order) (model.CutList, error) {
 		return list, fmt.Errorf("--usable %s: %w", o.usable, err)
 	}
 	return list, nil
+}
+
+// gap says where a list of widths has none.
+func gap(list string) string {
+	if strings.Contains(strings.ReplaceAll(list, " ", ""), ",,") {
+		return "between two commas"
+	}
+	return "on one side of a comma"
 }
 
 func (s streams) read(file string) (model.Quilt, error) {
@@ -156,16 +201,23 @@ func (s streams) timings(q yardage.Quilt) {
 
 // limits tells of purchases that a longer search might prove or better.
 func (s streams) limits(q yardage.Quilt, o order) {
-	n := 0
+	ended := map[pack.Stop]int{}
 	for _, f := range q.Fabrics {
 		for _, w := range f.Widths {
-			if (w.Result.Stop == pack.TimeLimit || w.Result.Stop == pack.WorkLimit) && !w.BuyProven {
-				n++
+			if !w.BuyProven {
+				ended[w.Result.Stop]++
 			}
 		}
 	}
-	if n > 0 {
-		s.say(fmt.Sprintf("--time %v ended the search before what to buy was proven, %s", o.limit, times(n)))
+	for _, limit := range []struct {
+		stop pack.Stop
+		what string
+	}{{pack.WorkLimit, "the work that --time %v allows"}, {pack.TimeLimit, "the clock, with --time %v,"}} {
+		if n := ended[limit.stop]; n > 0 {
+			s.say(fmt.Sprintf(limit.what+" ended the search before what to buy was proven, %s", o.limit, times(n)))
+		}
+	}
+	if ended[pack.WorkLimit]+ended[pack.TimeLimit] > 0 {
 		fmt.Fprintln(s.err, "a longer time may prove it, or find a plan that buys less")
 	}
 }

@@ -32,9 +32,15 @@ type streams struct {
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	s := streams{stdin, stdout, stderr}
 	app := newApp(s)
+	// The library writes help without a look at what becomes of it.
+	help := &keepsError{out: stdout}
+	app.Writer = help
 	args, err := arrange(app, args)
 	if err == nil {
 		err = app.RunContext(ctx, append([]string{app.Name}, args...))
+	}
+	if err == nil && help.err != nil {
+		err = fmt.Errorf("the help could not be written: %w", reason(help.err))
 	}
 	if err == nil {
 		return done
@@ -47,6 +53,20 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		}
 	}
 	return failed
+}
+
+// keepsError writes, and keeps the first error.
+type keepsError struct {
+	out io.Writer
+	err error
+}
+
+func (k *keepsError) Write(p []byte) (int, error) {
+	n, err := k.out.Write(p)
+	if k.err == nil {
+		k.err = err
+	}
+	return n, err
 }
 
 // tell writes an error. The faults of a quilt file stand on lines of their own
@@ -92,8 +112,8 @@ func newApp(s streams) *cli.App {
 		Name:  "crossgrain",
 		Usage: "what to buy for a quilt, and how to cut it",
 		Description: "Reads a quilt's list of cut pieces, fabric by fabric, finds strips that take\n" +
-			"the least cloth, says what to buy at each usable width, and proves that no\n" +
-			"plan buys less.",
+			"the least cloth, says what to buy at each usable width, and, where it can,\n" +
+			"proves that no plan cut in the same way buys less.",
 		Version:         version(),
 		Commands:        []*cli.Command{planCommand(s), exportCommand(s)},
 		HideHelpCommand: true,

@@ -24,11 +24,35 @@ func (t target) check() error {
 	case err == nil && !t.replace:
 		return t.exists()
 	}
+	switch info, err := os.Stat(t.path); {
+	case errors.Is(err, fs.ErrNotExist) && t.file() == t.path && isLink(t.path):
+		return &helpful{err: fmt.Errorf("%q is a link to a file that is not there", t.path), hint: "write another name"}
+	case err == nil && info.IsDir():
+		return &helpful{err: fmt.Errorf("%q is a folder", t.path), hint: "write the name of a file in it"}
+	case err == nil && info.Mode().Perm()&0o222 == 0:
+		return &helpful{err: fmt.Errorf("%q is write-protected", t.path),
+			hint: "write another name, or take the protection off first"}
+	}
 	temporary, err := t.temporary()
 	if err != nil {
 		return err
 	}
 	return errors.Join(temporary.Close(), os.Remove(temporary.Name()))
+}
+
+// file is where the file goes: what a link leads to, if it is to be replaced.
+func (t target) file() string {
+	if t.replace {
+		if path, err := filepath.EvalSymlinks(t.path); err == nil {
+			return path
+		}
+	}
+	return t.path
+}
+
+func isLink(path string) bool {
+	info, err := os.Lstat(path)
+	return err == nil && info.Mode()&fs.ModeSymlink != 0
 }
 
 // write writes the file beside its place, then puts it there in one step. If
@@ -59,7 +83,7 @@ func (t target) write(content func(io.Writer) error) (err error) {
 func (t target) place(from string) error {
 	var err error
 	if t.replace {
-		err = os.Rename(from, t.path)
+		err = os.Rename(from, t.file())
 	} else {
 		err = os.Link(from, t.path)
 	}
@@ -100,7 +124,7 @@ func (t target) exists() error {
 
 // temporary makes an empty file in the target's folder.
 func (t target) temporary() (*os.File, error) {
-	folder := filepath.Dir(t.path)
+	folder := filepath.Dir(t.file())
 	for n := os.Getpid(); ; n++ {
 		name := filepath.Join(folder, fmt.Sprintf(".crossgrain-%d.tmp", n))
 		file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)

@@ -2,7 +2,9 @@ package quiltfile
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -56,10 +58,7 @@ var fabricKeys = append([]key[model.Fabric]{
 var cutKeys = []key[model.Cut]{
 	{name: model.FieldName, required: true, read: text(func(_ *reader, s string, c *model.Cut) error { c.Name = s; return nil })},
 	{name: model.FieldFabric, required: true, read: text(func(_ *reader, s string, c *model.Cut) error { c.Fabric = s; return nil })},
-	{name: model.FieldSize, required: true, read: text(func(r *reader, s string, c *model.Cut) (err error) {
-		c.Width, c.Height, err = model.ParseSize(s, r.quilt.Unit)
-		return err
-	})},
+	{name: model.FieldSize, required: true, read: readSize},
 	{name: model.FieldCount, required: true, read: text(readCount)},
 	{name: model.FieldHalve, read: text(func(_ *reader, s string, c *model.Cut) (err error) {
 		c.Halve, err = model.ParseHalving(s)
@@ -101,16 +100,50 @@ func readFabricDefaults(r *reader, n *yaml.Node, _ model.Fault, _ *model.Quilt) 
 }
 
 func readFabrics(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
-	return r.eachPair(n, func(k, v *yaml.Node) {
+	err := r.eachPair(n, func(k, v *yaml.Node) {
 		fabric := r.defaults
 		fabric.ID = strings.TrimSpace(k.Value)
 		fabric.UsableWidths = slices.Clone(fabric.UsableWidths)
 		at := model.Fault{Part: model.FabricPart, Index: len(q.Fabrics), Name: fabric.ID}
 		r.nodes[place{part: at.Part, index: at.Index}] = v
 		r.nodes[place{part: at.Part, index: at.Index, field: model.FieldID}] = k
-		readKeys(r, v, at, fabricKeys, &fabric)
+		if v.Kind == yaml.ScalarNode && !isNull(v) {
+			r.wrong[place{part: at.Part, index: at.Index}] = true
+			r.report(v, located(at, hinted(plainNode(v, yaml.MappingNode), fabricForm(fabric.ID, v.Value))))
+		} else {
+			readKeys(r, v, at, fabricKeys, &fabric)
+		}
 		q.Fabrics = append(q.Fabrics, fabric)
 	})
+	if n.Kind == yaml.SequenceNode && len(n.Content) > 0 {
+		return hinted(err, fabricForm(n.Content[0].Value, "Kelp green"))
+	}
+	return err
+}
+
+// simpleText is a text that is short, and needs no quotes in a quilt file.
+var simpleText = regexp.MustCompile(`^[\pL\pN][\pL\pN _-]{0,39}$`)
+
+// fabricForm shows how a fabric is written; nothing where it cannot be shown.
+func fabricForm(label, name string) string {
+	if !simpleText.MatchString(label) || !simpleText.MatchString(name) {
+		return ""
+	}
+	return fmt.Sprintf("write it as in %s: {name: %s}", label, name)
+}
+
+func readSize(r *reader, n *yaml.Node, _ model.Fault, c *model.Cut) error {
+	s, err := scalarText(n)
+	if err != nil {
+		hint := "write it as in 5 x 7"
+		if n.Kind == yaml.SequenceNode && len(n.Content) == 2 &&
+			simpleText.MatchString(n.Content[0].Value) && simpleText.MatchString(n.Content[1].Value) {
+			hint = fmt.Sprintf("write %s x %s", n.Content[0].Value, n.Content[1].Value)
+		}
+		return hinted(err, hint)
+	}
+	c.Width, c.Height, err = model.ParseSize(s, r.quilt.Unit)
+	return err
 }
 
 func readCuts(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
@@ -119,7 +152,7 @@ func readCuts(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
 	}
 	cuts, err := items(n)
 	if err != nil {
-		return err
+		return hinted(err, `begin each cut with "- "`)
 	}
 	// One more than the rules allow is enough for them to see.
 	for i, entry := range cuts[:min(len(cuts), model.MaxCuts+1)] {
@@ -164,6 +197,8 @@ func readWidths(r *reader, n *yaml.Node, at model.Fault, f *model.Fabric) error 
 func readCount(_ *reader, s string, c *model.Cut) error {
 	n, err := strconv.Atoi(s)
 	switch {
+	case s == "":
+		return say(ErrNotANumber, "nothing is written: write it in digits, as in 96")
 	case errors.Is(err, strconv.ErrRange) && strings.HasPrefix(s, "-"):
 		n = math.MinInt
 	case errors.Is(err, strconv.ErrRange):

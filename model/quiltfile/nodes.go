@@ -1,7 +1,9 @@
 package quiltfile
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
@@ -42,9 +44,23 @@ func plainNode(n *yaml.Node, want yaml.Kind) error {
 	case n.Style&yaml.TaggedStyle != 0:
 		return &model.ValueError{Value: n.Tag, Err: ErrTag, Hint: "leave it out"}
 	case n.Kind != want:
-		return say(fmt.Errorf("%w: %s where %s belongs", ErrWrongKind, kinds[n.Kind].name, kinds[want].name), kinds[want].hint)
+		return wrongKind(n, want, kinds[want].hint)
 	}
 	return nil
+}
+
+// wrongKind is the error for a node of another kind than is wanted.
+func wrongKind(n *yaml.Node, want yaml.Kind, hint string) error {
+	return say(fmt.Errorf("%w: %s where %s belongs", ErrWrongKind, kinds[n.Kind].name, kinds[want].name), hint)
+}
+
+// hinted gives an error of the wrong kind a better hint.
+func hinted(err error, hint string) error {
+	var v *model.ValueError
+	if hint != "" && errors.As(err, &v) && errors.Is(err, ErrWrongKind) {
+		return say(v.Err, hint)
+	}
+	return err
 }
 
 // items are the values of a list.
@@ -57,31 +73,50 @@ func items(n *yaml.Node) ([]*yaml.Node, error) {
 
 // pairs gives the values of a group of keys by key. An empty value is a group
 // without keys. Keys that are not among the names, or there twice, are
-// reported and left out.
-func (r *reader) pairs(n *yaml.Node, names []string) (map[string]*yaml.Node, error) {
-	values := make(map[string]*yaml.Node)
-	err := r.eachPair(n, func(k, v *yaml.Node) {
+// reported and left out; meant has the names that they are likely slips of.
+func (r *reader) pairs(n *yaml.Node, names []string) (values map[string]*yaml.Node, meant map[string]bool, err error) {
+	values, meant = make(map[string]*yaml.Node), make(map[string]bool)
+	err = r.eachPair(n, func(k, v *yaml.Node) {
 		for _, name := range names {
 			if k.Value == name {
 				values[name] = v
 				return
 			}
 		}
-		r.report(k, unknownKey(k, v, names))
+		name, err := unknownKey(k, v, names)
+		meant[name] = true
+		r.report(k, err)
 	})
-	return values, err
+	return values, meant, err
 }
 
-// unknownKey is the error for a key that is not among the names.
-func unknownKey(k, v *yaml.Node, names []string) error {
+// unknownKey is the error for a key that is not among the names, and the name
+// that it is likely a slip of, if there is one.
+func unknownKey(k, v *yaml.Node, names []string) (meant string, err error) {
 	hint := "remove it, or write one of " + list(names)
-	if name := nearest(k.Value, names); name != "" {
-		hint = "did you mean " + name + "?"
+	if name, text := unparted(k.Value, names); isNull(v) && name != "" {
+		meant, hint = name, fmt.Sprintf("write a colon and a space behind the key, as in %s: %s", name, text)
+	} else if name := Nearest(k.Value, names); name != "" {
+		meant, hint = name, "did you mean "+name+"?"
 	} else if isNull(v) {
 		// {use: red, white} is a key "white" without a value.
 		hint = "put a text that has a comma in quotes, and write a point for decimals, as in 12.5"
 	}
-	return &model.ValueError{Value: k.Value, Err: ErrUnknownKey, Hint: hint}
+	return meant, &model.ValueError{Value: k.Value, Err: ErrUnknownKey, Hint: hint}
+}
+
+// unparted takes a key and its value apart where the colon or the space
+// behind it is missing: name A, count:7. The name is empty if there is none.
+func unparted(text string, names []string) (name, value string) {
+	i := strings.IndexAny(text, ": ")
+	if i < 1 || !slices.Contains(names, text[:i]) {
+		return "", ""
+	}
+	value = strings.Trim(text[i:], ": ")
+	if !simpleText.MatchString(value) {
+		value = "…"
+	}
+	return text[:i], value
 }
 
 // eachPair calls do for each key and value of a group of keys. It reports and
@@ -111,9 +146,9 @@ func (r *reader) eachPair(n *yaml.Node, do func(k, v *yaml.Node)) error {
 	return nil
 }
 
-// nearest is the name that a word is likely a slip of: at most a third of its
-// letters away. It is empty if there is none.
-func nearest(word string, names []string) string {
+// Nearest is the name that a word is likely a slip of: at most a third of the
+// name's letters, or one letter, away. It is empty if there is none.
+func Nearest(word string, names []string) string {
 	const longest = 40
 	word = strings.ToLower(strings.ReplaceAll(strings.TrimSpace(word), "-", "_"))
 	if len(word) > longest {

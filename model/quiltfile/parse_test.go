@@ -73,8 +73,8 @@ cuts:
 			`cut "B": count: missing, add count: and its value`,
 			"cut 3: name: missing, write a label such as A",
 			"cut 3: fabric: missing, write the fabric that the piece is cut from",
-			"cut 3: size: not a length, write it like 12 1/2, 12.5 or 31.75 cm",
-			"cut 3: count: not a whole number, write it in digits, as in 96",
+			"cut 3: size: not a length, nothing is written: write it like 12 1/2, 12.5 or 31.75 cm",
+			"cut 3: count: not a whole number, nothing is written: write it in digits, as in 96",
 		}},
 		{"nothing in the lists", "unit: in\nfabrics: ▲{}\ncuts: ▲[]\n", []string{
 			"fabrics: missing, write at least one",
@@ -112,19 +112,19 @@ cuts:
 			"title: wrong kind of value: a list where a single value belongs, write one value",
 			"ruler: wrong kind of value: a group of keys where a single value belongs, write one value",
 			"fabric_defaults: wrong kind of value: a single value where a group of keys belongs, write keys with values, as in {name: A}",
-			`fabric "ink": wrong kind of value: a single value where a group of keys belongs, write keys with values, as in {name: A}`,
+			`fabric "ink": wrong kind of value: a single value where a group of keys belongs, write it as in ink: {name: ink}`,
 			`fabric "oat": usable_widths: wrong kind of value: a single value where a list belongs, write a list, as in [40, 42]`,
 			`fabric "oat": one_way: wrong kind of value: a list where a single value belongs, write one value`,
 			`fabric "oat": sold_by: wrong kind of value: a group of keys where a single value belongs, write one value`,
 			"key: wrong kind of value: a list where a single value belongs, write one value",
 			"cut 1: wrong kind of value: a single value where a group of keys belongs, write keys with values, as in {name: A}",
 			`cut "A": fabric: wrong kind of value: a list where a single value belongs, write one value`,
-			`cut "A": size: wrong kind of value: a list where a single value belongs, write one value`,
+			`cut "A": size: wrong kind of value: a list where a single value belongs, write 2 x 3`,
 			`cut "A": count: wrong kind of value: a group of keys where a single value belongs, write one value`,
 		}},
 		{"lists of the wrong kind", "unit: in\nfabrics: ▲[ink]\ncuts: ▲{A: {fabric: ink}}\n", []string{
-			"fabrics: wrong kind of value: a list where a group of keys belongs, write keys with values, as in {name: A}",
-			"cuts: wrong kind of value: a group of keys where a list belongs, write a list, as in [40, 42]",
+			"fabrics: wrong kind of value: a list where a group of keys belongs, write it as in ink: {name: Kelp green}",
+			`cuts: wrong kind of value: a group of keys where a list belongs, begin each cut with "- "`,
 		}},
 		{"the file is a list", "▲- unit: in\n", []string{
 			"wrong kind of value: a list where a group of keys belongs, write keys with values, as in {name: A}",
@@ -273,7 +273,40 @@ cuts:
 			`cut "é": count: not a whole number ("½"), write it in digits, as in 96`,
 		}},
 
+		{"curly quotes", `unit: in
+fabrics: {ink: {name: ▲“Ink solid”}}
+cuts:
+- {name: ▲“A”, fabric: ▲“ink”, size: ▲“2 x 3”, count: ▲“4”}
+- {name: B, fabric: ink, size: 2” x 3”, count: 4}
+`, []string{
+			`fabric "ink": name: in curly quotes ("“Ink solid”"), write straight ones or none`,
+			`cut "“A”": name: in curly quotes ("“A”"), write straight ones or none`,
+			`cut "“A”": fabric: not a fabric of this quilt ("“ink”"), these are curly quotes: write straight ones or none`,
+			`cut "“A”": size: not a length ("“2"), these are curly quotes: write straight ones or none`,
+			`cut "“A”": count: not a whole number ("“4”"), these are curly quotes: write straight ones or none`,
+		}},
+		{"keys without a colon or a space", `▲Unit: in
+fabrics: {ink: {}}
+cuts: [{▲name A, fabric: ink, size: 2, ▲count:7}]
+`, []string{
+			`unknown key ("Unit"), did you mean unit?`,
+			`unknown key ("name A"), write a colon and a space behind the key, as in name: A`,
+			`unknown key ("count:7"), write a colon and a space behind the key, as in count: 7`,
+		}},
+		{"two fabrics of one name", `unit: in
+fabrics: {ink: {name: Ink}, oat: {name: ▲Ink}}
+cuts: [{name: A, fabric: ink, size: 2, count: 7}]
+`, []string{`fabric "oat": name: used twice ("Ink"), write another name, or use one fabric`}},
+
 		// What is not YAML is told alone.
+		{"title without a colon", "title Steps\nunit▲: in\n", []string{
+			`not YAML: a colon where no key ends, write a colon behind title in the line before`}},
+		{"bullets", "unit: in\ncuts:\n  • {name: A, fabric▲: ink}\n", []string{
+			`not YAML: a colon where no key ends, begin each cut with a plain "- ", not with •`}},
+		{"long dashes", "unit: in\ncuts:\n  – {name: A, fabric▲: ink}\n", []string{
+			`not YAML: a colon where no key ends, begin each cut with a plain "- ", not with –`}},
+		{"no dashes", "unit: in\ncuts:\n  {name: A}\n  ▲{name: B}\n", []string{
+			`not YAML: a line that does not fit those above, begin each cut with "- "`}},
 		{"colon in a text", "unit: in\ntitle: Harbour▲: steps\nruler: x\n", []string{
 			`not YAML: a colon where no key ends, put a text that has ": " in quotes, and check the indent`}},
 		{"tab", "fabrics:\n▲\tink: {}\n", []string{
@@ -323,7 +356,7 @@ func TestNearest(t *testing.T) {
 		"useable_widths": "usable_widths", "used": "use", "sizes": "size", "cnt": "", "colour": "", "": "", "xxxx": "", "sieve": "",
 		strings.Repeat("count", 9): "",
 	} {
-		if got := nearest(word, names); got != want {
+		if got := Nearest(word, names); got != want {
 			t.Errorf("%q is likely %q, want %q", word, got, want)
 		}
 	}

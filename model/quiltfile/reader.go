@@ -92,6 +92,11 @@ func (r *reader) failItem(n *yaml.Node, at model.Fault, where place, err error) 
 
 // report notes an error at a node.
 func (r *reader) report(n *yaml.Node, err error) {
+	var v *model.ValueError
+	if errors.As(err, &v) && strings.ContainsAny(v.Value, "“”„") &&
+		!errors.Is(err, model.ErrCurlyQuotes) && !errors.Is(err, model.ErrTooFine) && !errors.Is(err, model.ErrTooLong) {
+		v.Hint = "these are curly quotes: write straight ones or none"
+	}
 	r.errs = append(r.errs, &Error{File: r.file, Line: n.Line, Column: n.Column, Err: err})
 }
 
@@ -110,7 +115,7 @@ func readKeys[T any](r *reader, n *yaml.Node, at model.Fault, keys []key[T], int
 	for i, k := range keys {
 		names[i] = k.name
 	}
-	values, err := r.pairs(n, names)
+	values, meant, err := r.pairs(n, names)
 	if err != nil {
 		r.report(n, located(at, err))
 		r.wrong[place{part: at.Part, index: at.Index}] = true
@@ -119,7 +124,9 @@ func readKeys[T any](r *reader, n *yaml.Node, at model.Fault, keys []key[T], int
 	for _, k := range keys {
 		value := values[k.name]
 		if value == nil {
-			if k.required {
+			if meant[k.name] {
+				r.wrong[place{part: at.Part, index: at.Index, field: k.name}] = true
+			} else if k.required {
 				r.fail(n, at, k.name, say(model.ErrMissing, "add "+k.name+": and its value"))
 			}
 			continue

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
@@ -37,7 +39,7 @@ func parseYAML(name string, data []byte) (*yaml.Node, Errors) {
 	case errors.Is(err, io.EOF):
 		return nil, fileError(name, 0, 0, emptyFile())
 	case err != nil:
-		return nil, syntaxError(name, err)
+		return nil, syntaxError(name, data, err)
 	case len(document.Content) != 1 || isNull(document.Content[0]):
 		return nil, fileError(name, 0, 0, emptyFile())
 	}
@@ -45,7 +47,7 @@ func parseYAML(name string, data []byte) (*yaml.Node, Errors) {
 	case err == nil:
 		return nil, fileError(name, second.Line, second.Column, say(ErrTwoQuilts, "keep one quilt in a file"))
 	case !errors.Is(err, io.EOF):
-		return nil, syntaxError(name, err)
+		return nil, syntaxError(name, data, err)
 	}
 	return document.Content[0], nil
 }
@@ -62,15 +64,39 @@ var syntaxHints = []struct{ words, wrong, hint string }{
 	{"end of stream", "a quote without its end", "close the quote"},
 	{"did not find expected key", "a line that does not fit those above", "check its indent"},
 	{"did not find expected '-'", "a line that does not fit the list above", "check its indent, and start each entry with -"},
-	{"could not find expected ':'", "a key without its colon", `write it as "key: value"`},
+	{"could not find expected ':'", "a key without its colon", `write it as "key: value", with a space after the colon`},
 	{"expected <document start>", "text after the end of the value", "remove it, or check the brackets"},
 	{"unknown anchor", "an alias of YAML", "write the value out"},
 	{"scanning an alias", "an alias of YAML", "put a text that starts with * in quotes"},
 	{"scanning an anchor", "an anchor of YAML", "put a text that starts with & in quotes"},
 }
 
+// lineHint says what to do about slips that show in the line of a syntax error
+// or in the one before; nothing where none does. Lines count from 1.
+func lineHint(data []byte, line int) string {
+	lines := strings.Split(string(data), "\n")
+	if line < 1 || line > len(lines) {
+		return ""
+	}
+	text, before := strings.TrimSpace(lines[line-1]), ""
+	for i := line - 2; i >= 0 && before == ""; i-- {
+		before = strings.TrimSpace(lines[i])
+	}
+	first, _ := utf8.DecodeRuneInString(text)
+	word, _, _ := strings.Cut(before, " ")
+	switch {
+	case strings.ContainsRune("•·–—−", first) && len(text) > 0:
+		return `begin each cut with a plain "- ", not with ` + string(first)
+	case strings.HasPrefix(text, "{") && strings.HasPrefix(before, "{"):
+		return `begin each cut with "- "`
+	case strings.Contains(text, ":") && slices.ContainsFunc(quiltKeys, func(k key[model.Quilt]) bool { return k.name == word }):
+		return "write a colon behind " + word + " in the line before"
+	}
+	return ""
+}
+
 // syntaxError turns an error of the YAML library into ours, at its place.
-func syntaxError(name string, err error) Errors {
+func syntaxError(name string, data []byte, err error) Errors {
 	load := (*yaml.LoadError)(nil)
 	if many := (*yaml.LoadErrors)(nil); errors.As(err, &many) && len(many.Errors) > 0 {
 		load = many.Errors[0]
@@ -87,6 +113,9 @@ func syntaxError(name string, err error) Errors {
 	text := load.ContextMsg + ": " + load.Message
 	for _, h := range syntaxHints {
 		if strings.Contains(text, h.words) {
+			if hint := lineHint(data, at.Line); hint != "" {
+				h.hint = hint
+			}
 			return fileError(name, at.Line, at.Column, say(fmt.Errorf("%w: %s", ErrSyntax, h.wrong), h.hint))
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -26,7 +27,7 @@ func anyText(least int) *rapid.Generator[string] {
 	})
 	free := rapid.Map(rapid.StringOfN(rapid.Rune(), least, 20, -1), func(s string) string {
 		s = strings.Map(func(r rune) rune {
-			if !unicode.IsGraphic(r) || r == unicode.ReplacementChar {
+			if !unicode.IsGraphic(r) || r == unicode.ReplacementChar || r == '“' || r == '”' {
 				return 'x'
 			}
 			return r
@@ -54,7 +55,11 @@ func anyQuilt() *rapid.Generator[model.Quilt] {
 		}
 		ids := rapid.SliceOfNDistinct(anyText(1), 1, 4, rapid.ID[string]).Draw(t, "fabrics")
 		for _, id := range ids {
-			q.Fabrics = append(q.Fabrics, anyFabric(t, id, q.Unit))
+			f := anyFabric(t, id, q.Unit)
+			if slices.ContainsFunc(q.Fabrics, func(other model.Fabric) bool { return other.Name == f.Name }) {
+				f.Name = ""
+			}
+			q.Fabrics = append(q.Fabrics, f)
 		}
 		for _, name := range rapid.SliceOfNDistinct(anyText(1), 1, 6, rapid.ID[string]).Draw(t, "cuts") {
 			q.Cuts = append(q.Cuts, anyCut(t, name, rapid.SampledFrom(ids).Draw(t, "fabric"), q.Ruler))

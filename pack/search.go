@@ -96,6 +96,9 @@ type heuristics struct {
 	firstPasses int // plans built before the first relaxation
 	restPasses  int // plans built from what each step of a dive leaves to cut
 	recuts      int // times that the best plan is partly cut anew
+	// Of the work that is left, one part in so many may go into a first try
+	// at a target, and into recutting the best plan for it if that fails.
+	tryPart, recutPart int64
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
 }
@@ -103,8 +106,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 1000}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 1000, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 1000, tryPart: 2, recutPart: 6}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 1000, tryPart: 20, recutPart: 2, onlyShorter: true}
 )
 
 // run searches from its seed until the length is proven or the work or the context ends.
@@ -182,23 +185,15 @@ func (s *search) provePurchase(root *node) error {
 	return nil
 }
 
-// Of the work that is left to a search, one part in so many may go into a
-// first try at a target, and one into recutting the best plan for it if that
-// fails.
-const (
-	tryPart   = 6
-	recutPart = 3
-)
-
 // settle decides whether there is a plan no longer than t, raises the bound if
 // there is none, and reports whether it could tell.
 func (s *search) settle(root *node, t int) (done bool, err error) {
 	stop := s.stop
 	budget := stop - s.work()
-	s.stop = s.work() + budget/tryPart
+	s.stop = s.work() + budget/s.h.tryPart
 	v, err := s.target(root, t)
 	if err == nil && v == unknown {
-		s.stop = s.work() + budget/recutPart
+		s.stop = s.work() + budget/s.h.recutPart
 		err = s.recut(t)
 	}
 	s.stop = stop

@@ -8,11 +8,15 @@ const (
 )
 
 // recut takes some strips out of the best plan, the wasteful ones more often,
-// and plans their pieces anew, again and again until the plan is no longer
-// than target (large neighbourhood search; Shaw, Using constraint programming
+// and plans their pieces anew, until the plan is no longer than target or so
+// many tries in a row have been in vain (large neighbourhood search; Shaw, Using constraint programming
 // and local search methods to solve vehicle routing problems, 1998).
 func (s *search) recut(target int) error {
-	for range s.h.recuts {
+	last := s.length
+	for vain := 0; vain < s.h.recuts; vain++ {
+		if s.length < last {
+			last, vain = s.length, 0
+		}
 		if s.length <= target || s.over() {
 			return nil
 		}

@@ -95,7 +95,7 @@ type heuristics struct {
 	style       Style
 	firstPasses int // plans built before the first relaxation
 	restPasses  int // plans built from what each step of a dive leaves to cut
-	recuts      int // times that the best plan is partly cut anew
+	recuts      int // tries in vain, in a row, to cut the best plan partly anew
 	// Of the work that is left, one part in so many may go into a first try
 	// at a target, and into recutting the best plan for it if that fails.
 	tryPart, recutPart int64
@@ -106,8 +106,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 1000, tryPart: 2, recutPart: 6}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 1000, tryPart: 20, recutPart: 2, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 120, tryPart: 2, recutPart: 6}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 120, tryPart: 20, recutPart: 2, onlyShorter: true}
 )
 
 // run searches from its seed until the length is proven or the work or the context ends.

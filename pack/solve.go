@@ -49,8 +49,12 @@ const progressEvery = 100 * time.Millisecond
 const WorkPerSecond = 200_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
-// is open; once it is proven, a tenth of it goes into the length.
+// is open.
 const DefaultWork = 10 * WorkPerSecond
+
+// lengthPart is the part of the work, one in so many, that may go into the
+// length once the purchase is proven.
+const lengthPart = 16
 
 // paced passes reports on at most once every progressEvery, with the time
 // since start.
@@ -189,7 +193,7 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 		unit := in.acrossUnit
 		o.Progress(Progress{Style: s.h.style, Bound: model.Length(s.lower) * unit, Best: model.Length(s.length) * unit})
 	}
-	s.afterPurchase = s.stop / 10
+	s.afterPurchase = s.stop / lengthPart
 	s.fill.over = s.over
 	return s
 }

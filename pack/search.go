@@ -143,7 +143,7 @@ func (s *search) run() error {
 	}
 	s.stop = min(s.stop, s.work()+s.afterPurchase)
 	for s.lower < s.length && !s.over() {
-		if done, err := s.settle(root, s.lower); !done {
+		if done, err := s.settle(root, s.lower, lengthTryPart); !done {
 			return err
 		}
 	}
@@ -178,19 +178,23 @@ func (s *search) areaBound() int {
 // whether a plan needs no more.
 func (s *search) provePurchase(root *node) error {
 	for s.purchase(s.lower) != s.purchase(s.length) && !s.over() {
-		if done, err := s.settle(root, s.sameCost(s.lower, s.length)); !done {
+		if done, err := s.settle(root, s.sameCost(s.lower, s.length), s.h.tryPart); !done {
 			return err
 		}
 	}
 	return nil
 }
 
+// lengthTryPart is the tryPart of a length, once the purchase is proven.
+const lengthTryPart = 2
+
 // settle decides whether there is a plan no longer than t, raises the bound if
-// there is none, and reports whether it could tell.
-func (s *search) settle(root *node, t int) (done bool, err error) {
+// there is none, and reports whether it could tell. One part in tryPart of the
+// work that is left goes into the first try.
+func (s *search) settle(root *node, t int, tryPart int64) (done bool, err error) {
 	stop := s.stop
 	budget := stop - s.work()
-	s.stop = s.work() + budget/s.h.tryPart
+	s.stop = s.work() + budget/tryPart
 	v, err := s.target(root, t)
 	if err == nil && v == unknown {
 		s.stop = s.work() + budget/s.h.recutPart

@@ -2,6 +2,8 @@ package pack
 
 import (
 	"cmp"
+	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -177,7 +179,16 @@ func (p *nestedPricer) atMost(top int) int64 {
 	most := int64(0)
 	for l, length := range p.lengths {
 		if v := p.most[l][top]; v > 0 {
-			most = max(most, (v*int64(p.in.width)+int64(length)-1)/int64(length))
+			// A price times a width can take more than 64 bits.
+			high, low := bits.Mul64(uint64(v), uint64(p.in.width))
+			if high >= uint64(length) {
+				return math.MaxInt64 >> 1
+			}
+			share, _ := bits.Div64(high, low, uint64(length))
+			if share >= priceSum*4 {
+				return math.MaxInt64 >> 1
+			}
+			most = max(most, int64(share)+1)
 		}
 	}
 	return most

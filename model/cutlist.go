@@ -54,7 +54,7 @@ func (c CutList) WithWidths(widths []Length) (CutList, error) {
 			}
 		}
 	}
-	if err := faults.orNil(); err != nil {
+	if err := faults.OrNil(); err != nil {
 		return CutList{}, err
 	}
 	c.Fabrics = fabrics

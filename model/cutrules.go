@@ -20,7 +20,7 @@ func (f *Faults) checkCuts(q Quilt) {
 		f.checkText(at, FieldUse, c.Use, maxTitle)
 		fabric, known := fabrics[c.Fabric]
 		if !known {
-			f.add(at, FieldFabric, q.unknownFabric(c.Fabric))
+			f.add(at, FieldFabric, q.UnknownFabric(c.Fabric))
 		}
 		before := pieces
 		pieces += f.checkCount(at, c.Count)
@@ -39,8 +39,9 @@ func (f *Faults) checkCuts(q Quilt) {
 	}
 }
 
-// unknownFabric is the error for a fabric that the quilt does not have.
-func (q Quilt) unknownFabric(id string) error {
+// UnknownFabric is the error for a fabric that the quilt does not have: a
+// *ValueError of the kind ErrMissing for no fabric at all, else ErrUnknown.
+func (q Quilt) UnknownFabric(id string) error {
 	if id == "" {
 		return &ValueError{Err: ErrMissing, Hint: "write the fabric that the piece is cut from"}
 	}

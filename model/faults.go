@@ -38,6 +38,7 @@ const (
 	WholeQuilt Part = iota
 	FabricPart
 	CutPart
+	DesignPart // a value of the design: a Path says which
 )
 
 // The fields that a fault may be in, as a quilt file calls them.
@@ -72,11 +73,15 @@ type Fault struct {
 	Name  string // the fabric's ID or the cut's name; may be empty
 	Field string // one of the Field constants
 	Item  int    // the place of the value in a field that is a list, from 0
+	Path  Path   // of a fault of the DesignPart, in place of all of these
 	Err   error  // mostly a *ValueError
 }
 
 // Error names the part and the field, then what is wrong and what to do.
 func (f *Fault) Error() string {
+	if f.Part == DesignPart {
+		return fmt.Sprintf("%s: %v", f.Path.Words(), f.Err)
+	}
 	if subject := f.subject(); subject != "" {
 		return fmt.Sprintf("%s: %s: %v", subject, f.Field, f.Err)
 	}
@@ -127,8 +132,13 @@ func (f *Faults) add(at Fault, field string, err error) {
 	*f = append(*f, &at)
 }
 
-// orNil is f as an error, nil if there are none.
-func (f Faults) orNil() error {
+// AddAt notes a fault of a design, at the place of the value.
+func (f *Faults) AddAt(at Path, err error) {
+	*f = append(*f, &Fault{Part: DesignPart, Index: -1, Path: at, Err: err})
+}
+
+// OrNil is f as an error, nil if there are none.
+func (f Faults) OrNil() error {
 	if len(f) == 0 {
 		return nil
 	}
@@ -151,4 +161,16 @@ var (
 	ErrGrain        = errors.New("the long side runs the other way")
 	ErrTooWide      = errors.New("wider than the fabric")
 	ErrCurlyQuotes  = errors.New("in curly quotes")
+)
+
+// The rules that a design may break besides.
+var (
+	ErrOffSum        = errors.New("does not add up")
+	ErrFabricCount   = errors.New("wrong number of fabrics")
+	ErrTooSmall      = errors.New("too small")
+	ErrTooLarge      = errors.New("too large")
+	ErrUnknownName   = errors.New("not in this quilt")
+	ErrNotTogether   = errors.New("do not go together")
+	ErrUnevenBlocks  = errors.New("blocks of different sizes")
+	ErrNotSquareUnit = errors.New("not a square")
 )

@@ -38,7 +38,7 @@ func (q Quilt) CutList() (CutList, error) {
 	faults.checkQuilt(q)
 	faults.checkFabrics(q)
 	faults.checkCuts(q)
-	if err := faults.orNil(); err != nil {
+	if err := faults.OrNil(); err != nil {
 		return CutList{}, err
 	}
 	list := CutList{Title: q.Title, Unit: q.Unit, Ruler: q.Ruler, Fabrics: make([]FabricCuts, len(q.Fabrics))}

@@ -10,13 +10,15 @@ type CutList struct {
 	Fabrics []FabricCuts
 }
 
-// FabricCuts is what is cut from one fabric. Pieces may be empty.
+// FabricCuts is what is cut from one fabric. Pieces and Strips may be empty.
 type FabricCuts struct {
 	Fabric Fabric
 	Pieces []Piece
+	Strips []Strip
 }
 
-// Count is the number of pieces to cut, before they are halved.
+// Count is the number of pieces to cut, before they are halved, without those
+// of strips, which hang on the usable width.
 func (f FabricCuts) Count() int {
 	n := 0
 	for _, p := range f.Pieces {
@@ -25,7 +27,7 @@ func (f FabricCuts) Count() int {
 	return n
 }
 
-// Area is what the pieces take of the fabric.
+// Area is what the pieces take of the fabric, without strips.
 func (f FabricCuts) Area() Area {
 	var sum Area
 	for _, p := range f.Pieces {
@@ -36,7 +38,8 @@ func (f FabricCuts) Area() Area {
 
 // WithWidths is the cut list with the usable widths of every fabric replaced,
 // for cloth that is narrower or wider than the quilt file says. The widths
-// must keep the rules for usable widths and every piece must fit each of them;
+// must keep the rules for usable widths, every piece must fit each of them, and
+// a strip must give a section or be longer than what a join loses;
 // the error is [Faults] otherwise.
 func (c CutList) WithWidths(widths []Length) (CutList, error) {
 	var faults Faults
@@ -52,6 +55,10 @@ func (c CutList) WithWidths(widths []Length) (CutList, error) {
 			if err := p.fits(fabrics[i].Fabric, c.Unit); err != nil {
 				faults.add(at, FieldSize, err)
 			}
+		}
+		for _, s := range fabrics[i].Strips {
+			at := Fault{Part: StripPart, Index: -1, Name: s.Name}
+			faults.checkStripFits(at, s, fabrics[i].Fabric, c.Unit)
 		}
 	}
 	if err := faults.OrNil(); err != nil {

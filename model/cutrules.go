@@ -6,8 +6,9 @@ import (
 	"strings"
 )
 
-// checkCuts checks every cut, and the number of pieces of all.
-func (f *Faults) checkCuts(q Quilt) {
+// checkCuts checks every cut, and the number of pieces of all. It returns the
+// labels of the cuts.
+func (f *Faults) checkCuts(q Quilt) map[string]bool {
 	fabrics := make(map[string]Fabric, len(q.Fabrics))
 	for _, fabric := range q.Fabrics {
 		fabrics[fabric.ID] = fabric
@@ -37,6 +38,7 @@ func (f *Faults) checkCuts(q Quilt) {
 			f.add(at, FieldSize, err)
 		}
 	}
+	return seen
 }
 
 // UnknownFabric is the error for a fabric that the quilt does not have: a

@@ -38,6 +38,7 @@ const (
 	WholeQuilt Part = iota
 	FabricPart
 	CutPart
+	StripPart
 	DesignPart // a value of the design: a Path says which
 )
 
@@ -94,7 +95,7 @@ func (f *Fault) Unwrap() error { return f.Err }
 // subject is the part as a message calls it: cut "A", or cut 3 if it has no
 // name. It is empty for the whole quilt and for all fabrics.
 func (f *Fault) subject() string {
-	part := map[Part]string{FabricPart: "fabric", CutPart: "cut"}[f.Part]
+	part := map[Part]string{FabricPart: "fabric", CutPart: "cut", StripPart: "strip"}[f.Part]
 	switch {
 	case part == "" || f.Name == "" && f.Index < 0:
 		return ""

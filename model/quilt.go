@@ -11,6 +11,9 @@ type Quilt struct {
 	Ruler   Length // the mark that every cut size sits on
 	Fabrics []Fabric
 	Cuts    []Cut
+	// Strips are needs of full-width strips. No quilt file writes them: they
+	// are worked out from a design.
+	Strips []Strip
 }
 
 // Cut is one line of a quilt's cutting list.
@@ -37,7 +40,7 @@ func (q Quilt) CutList() (CutList, error) {
 	var faults Faults
 	faults.checkQuilt(q)
 	faults.checkFabrics(q)
-	faults.checkCuts(q)
+	faults.checkStrips(q, faults.checkCuts(q))
 	if err := faults.OrNil(); err != nil {
 		return CutList{}, err
 	}
@@ -51,6 +54,10 @@ func (q Quilt) CutList() (CutList, error) {
 	for _, c := range q.Cuts {
 		f := &list.Fabrics[place[c.Fabric]]
 		f.Pieces = append(f.Pieces, c.piece(f.Fabric))
+	}
+	for _, s := range q.Strips {
+		f := &list.Fabrics[place[s.Fabric]]
+		f.Strips = append(f.Strips, s)
 	}
 	return list, nil
 }

@@ -19,7 +19,8 @@ const (
 	MaxUsableWidth  = 130 * Inch
 	MaxSoldBy       = 5 * Yard
 	MaxStraighten   = 36 * Inch
-	MaxSide         = 1000 * Inch // of a piece
+	MaxSide         = 1000 * Inch   // of a piece
+	MaxRun          = 10_000 * Inch // of strips that are joined
 	MaxRuler        = 12 * Inch
 	maxName         = 60  // characters
 	maxTitle        = 200 // characters
@@ -42,7 +43,7 @@ func (f *Faults) checkQuilt(q Quilt) {
 		f.add(at, FieldRuler, &ValueError{Value: ruler, Err: ErrTooFine, Hint: "write a mark such as " + mark})
 	}
 	f.checkList(at, FieldFabrics, len(q.Fabrics), MaxFabrics)
-	f.checkList(at, FieldCuts, len(q.Cuts), MaxCuts)
+	f.checkList(at, FieldCuts, len(q.Cuts)+len(q.Strips), MaxCuts)
 }
 
 // checkList checks that a list has entries, and not too many.

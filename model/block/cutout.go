@@ -1,0 +1,28 @@
+package block
+
+import (
+	"crossgrain/model"
+	"crossgrain/model/geometry"
+)
+
+// Cutout is a shape that is no part of a rectangle of patchwork: it is cut from
+// a full-width strip, each beside the next, mostly head to foot. A design
+// counts its cutouts; how they are set is the maker's.
+type Cutout interface {
+	// Outline is the finished shape, standing on its base at y = 0 and below,
+	// with x from 0.
+	Outline() geometry.Polygon
+	// Lie is how the shapes lie in a strip.
+	Lie(r Rules) Lie
+	// Check notes the shape's faults; at is its place in the quilt file.
+	Check(c *Checker, at model.Path)
+}
+
+// Lie is how cut shapes lie in a strip.
+type Lie struct {
+	Height model.Length // the cut height of the strip, on the ruler's mark
+	// First is the length of strip that the first shape takes with its slanted
+	// ends, Each what each further one takes; both rounded up to whole ticks.
+	First, Each model.Length
+	Halve       bool // unused ends serve as the half shapes of a row
+}

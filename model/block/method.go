@@ -1,0 +1,56 @@
+package block
+
+import (
+	"slices"
+	"strings"
+
+	"crossgrain/model"
+)
+
+// Method is a way to make a unit. Which ones a unit knows, and which it is
+// made by if none is said (DefaultMethod), is in its docstring.
+type Method uint8
+
+// The methods.
+const (
+	DefaultMethod Method = iota
+	// FromTriangles cuts every triangle on its own, before it is sewn.
+	FromTriangles
+	// TwoAtATime, FourAtATime and EightAtATime sew larger squares and cut the
+	// units from them.
+	TwoAtATime
+	FourAtATime
+	EightAtATime
+	// FlipAndTrim sews a square across a corner, folds it open and cuts the
+	// corner below it away.
+	FlipAndTrim
+	// PieceByPiece cuts every patch on its own.
+	PieceByPiece
+	// StripSets sews strips side by side and cuts sections across them.
+	StripSets
+)
+
+var methodWords = []string{
+	"", "from triangles", "2 at a time", "4 at a time", "8 at a time", "flip and trim", "piece by piece", "strip sets",
+}
+
+// String is the method as a quilt file has it, as in: 8 at a time. It is empty
+// for the default.
+func (m Method) String() string { return methodWords[m] }
+
+// ParseMethod reads a method. The error is a *model.ValueError of the kind
+// model.ErrNotAChoice.
+func ParseMethod(text string) (Method, error) {
+	if i := slices.Index(methodWords, text); i > 0 {
+		return Method(i), nil
+	}
+	return 0, &model.ValueError{Value: text, Err: model.ErrNotAChoice, Hint: "write " + wordList(methodWords[1:])}
+}
+
+func wordList(words []string) string {
+	last := len(words) - 1
+	if last == 0 {
+		return words[0]
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}

@@ -62,6 +62,15 @@ func (q Quilt) CutList() (CutList, error) {
 	return list, nil
 }
 
+// CheckSetup checks what stands before the cuts: title, unit, ruler and
+// fabrics. The error is [Faults].
+func (q Quilt) CheckSetup() error {
+	var faults Faults
+	faults.checkHead(q)
+	faults.checkFabrics(q)
+	return faults.OrNil()
+}
+
 // piece is what the cut asks of the fabric f.
 func (c Cut) piece(f Fabric) Piece {
 	square := c.Width == c.Height

@@ -26,8 +26,14 @@ const (
 	maxTitle        = 200 // characters
 )
 
-// checkQuilt checks what a quilt says before its fabrics.
+// checkQuilt checks what a quilt says before its fabrics, and that it has cuts.
 func (f *Faults) checkQuilt(q Quilt) {
+	f.checkHead(q)
+	f.checkList(Fault{Part: WholeQuilt, Index: -1}, FieldCuts, len(q.Cuts)+len(q.Strips), MaxCuts)
+}
+
+// checkHead checks what a quilt says before its fabrics.
+func (f *Faults) checkHead(q Quilt) {
 	at := Fault{Part: WholeQuilt, Index: -1}
 	f.checkText(at, FieldTitle, q.Title, maxTitle)
 	if q.Unit != Inches && q.Unit != Centimetres {
@@ -43,7 +49,6 @@ func (f *Faults) checkQuilt(q Quilt) {
 		f.add(at, FieldRuler, &ValueError{Value: ruler, Err: ErrTooFine, Hint: "write a mark such as " + mark})
 	}
 	f.checkList(at, FieldFabrics, len(q.Fabrics), MaxFabrics)
-	f.checkList(at, FieldCuts, len(q.Cuts)+len(q.Strips), MaxCuts)
 }
 
 // checkList checks that a list has entries, and not too many.

@@ -1,0 +1,65 @@
+package design
+
+import (
+	"crossgrain/model"
+	"crossgrain/model/block"
+	"crossgrain/model/geometry"
+	"crossgrain/model/setting"
+)
+
+// Whole is a design in one size, worked out.
+type Whole struct {
+	Size string // its name; empty if the design has one size only
+	// Quilt is what to cut; every piece and strip has a name.
+	Quilt model.Quilt
+	// Width and Height are those of the finished quilt; 0 without a setting.
+	Width, Height geometry.Surd
+	Blocks        []BlockCount
+	Charts        []Chart
+	Notes         []string // in whole sentences
+
+	design Design         // in the size
+	places []setting.Set  // of the blocks, in the finished quilt
+	frame  []block.Shape  // of the setting and the borders
+	origin [][]model.Path // of each cut and then each strip: what asks for it
+}
+
+// BlockCount is how often a block is made.
+type BlockCount struct {
+	Block, Colourway string // labels; no colourway is the block's own fabrics
+	Count            int
+}
+
+// Chart is how one kind of unit is made: the steps of trimming, and the strip
+// sets.
+type Chart struct {
+	Name    string   // the label of the unit, or of the block of rounds
+	Fabrics []string // labels, in the order of the unit's parts
+	Count   int      // how many are wanted
+	Made    int      // how many the cuts make, at least as many
+	Trims   []block.Trim
+	Sets    []block.StripSet
+}
+
+// Shapes are the finished pieces of the whole quilt top, in their places, with
+// a Cut of -1. They fill Width by Height and do not overlap. Cutouts and the
+// file's own cuts are not among them. They are worked out at each call.
+func (w Whole) Shapes() []block.Shape {
+	var shapes []block.Shape
+	units, rules := w.design.units(), w.design.Rules()
+	for _, place := range w.places {
+		b, _ := w.design.block(place.Block)
+		swap, _ := b.Swap(place.Colourway)
+		for _, p := range b.Contents(units) {
+			for _, s := range p.Unit.Recolour(swap).Make(rules, 1).Shapes {
+				outline := b.Turned(p.Place(s.Outline), place.Turn)
+				if place.OnPoint {
+					outline = outline.OnPoint()
+				}
+				corner := geometry.At(place.X, place.Y)
+				shapes = append(shapes, block.Shape{Fabric: s.Fabric, Outline: outline.Moved(corner), Cut: -1})
+			}
+		}
+	}
+	return append(shapes, w.frame...)
+}

@@ -16,9 +16,10 @@ import "crossgrain/model"
 //   - [FlipAndTrim]: a rectangle of w + 2s by h + 2s and two squares of h + 2s
 //     (APQ, Flight of Geese). Ease enlarges the unit before it is trimmed: the
 //     squares and both sides of the rectangle.
-//   - [FourAtATime]: one square of w + 5s and four of h + 7s/2, both exact at
-//     s = 1/4 in: + 1 1/4 and + 7/8 (Quilter's World, June 2024). The sky must
-//     be of one fabric.
+//   - [FourAtATime]: one square and four, of the same sizes as from triangles:
+//     w + 1 1/4 and h + 7/8 at s = 1/4 in (Quilter's World, June 2024; a table
+//     for 2 to 8 in at members.shaw.ca/beverlysquiltingpage/ffg.htm). The sky
+//     must be of one fabric.
 type Geese struct {
 	Width, Height model.Length
 	Fabrics       []string // goose, sky; or goose, left sky, right sky

@@ -51,7 +51,8 @@ type Centre struct {
 // Round is what is sewn to the four sides at one step.
 type Round struct {
 	Kind RoundKind
-	// Width is the finished width of logs; 0 for triangles.
+	// Width is the finished width of logs; 0 for triangles. Logs may leave it 0
+	// too: all that do are alike, and as wide as closes the block.
 	Width model.Length
 	// Fabrics are one for all four sides, or four: the top, right, bottom and
 	// left side of a straight round; the upper right, lower right, lower left

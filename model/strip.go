@@ -16,6 +16,9 @@ type Strip struct {
 	// lie head to foot. First is at least Each.
 	Count       int
 	First, Each Length
+	// Beside is how many such strips each band of sections is sewn of: 2 for
+	// the ink in a strip set of ink, foam, ink. 0 is 1.
+	Beside int
 	// Run is the length to reach by joining strips, of which each join loses
 	// Join: two seam allowances if it is straight, the strip's cut height if
 	// it is on the diagonal.
@@ -36,7 +39,8 @@ func (s Strip) PerStrip(width Length) int {
 }
 
 // At is how many whole strips the need takes where width is usable, and the
-// length of one more strip that is not used up; part is 0 if there is none.
+// length of one more strip that is not used up; part is 0 if there is none. Of
+// strips that lie beside each other it counts one.
 // It is not ok if no section fits the width, or a strip is no longer than what
 // a join loses.
 //
@@ -81,8 +85,10 @@ func (s Strip) Strips(width Length) int {
 	if part > 0 {
 		whole++
 	}
-	return whole
+	return whole * s.beside()
 }
+
+func (s Strip) beside() int { return max(s.Beside, 1) }
 
 func (s Strip) usable(width Length) Length {
 	if s.Longest > 0 {
@@ -98,10 +104,10 @@ func (f FabricCuts) PiecesAt(width Length) []Piece {
 	for _, s := range f.Strips {
 		whole, part, _ := s.At(width)
 		if whole > 0 {
-			pieces = append(pieces, s.piece(s.Name, s.usable(width), whole))
+			pieces = append(pieces, s.piece(s.Name, s.usable(width), whole*s.beside()))
 		}
 		if part > 0 {
-			pieces = append(pieces, s.piece(s.Name+" part", part, 1))
+			pieces = append(pieces, s.piece(s.Name+" part", part, s.beside()))
 		}
 	}
 	return pieces
@@ -155,7 +161,7 @@ func (s Strip) check(q Quilt) error {
 	switch {
 	case s.Height <= 0 || sections == run || sections && (s.Count < 1 || s.First < s.Each):
 		return &ValueError{Value: height, Err: ErrNotPositive, Hint: "a strip has a height, and sections or a length to reach"}
-	case s.Height > MaxSide || s.Run > MaxRun || s.First > MaxSide || s.Count > MaxPieces || s.Join < 0:
+	case s.Height > MaxSide || s.Run > MaxRun || s.First > MaxSide || s.Count > MaxPieces || s.Beside < 0 || s.Beside > MaxPieces || s.Join < 0:
 		return &ValueError{Value: height, Err: ErrOutOfRange, Hint: fmt.Sprintf(
 			"no strip is higher than %s or joined to more than %s", MaxSide.FormatWithUnit(q.Unit), MaxRun.FormatWithUnit(q.Unit))}
 	case q.Ruler > 0 && !s.Height.OnMark(q.Ruler):

@@ -103,6 +103,11 @@ func TestPiecesAt(t *testing.T) {
 	if got := list.Fabrics[0].PiecesAt(42 * Inch); !reflect.DeepEqual(got, want) {
 		t.Errorf("got %+v", got)
 	}
+	f := list.Fabrics[0]
+	f.Strips = []Strip{{Name: "B", Height: 2 * Inch, Count: 25, First: 4 * Inch, Each: 4 * Inch, Beside: 3}}
+	if got := f.PiecesAt(42 * Inch); got[1].Count != 6 || got[2].Count != 3 || got[2].Along != 20*Inch || f.Strips[0].Strips(42*Inch) != 9 {
+		t.Errorf("three strips beside each other: %+v", got)
+	}
 	if _, err := list.WithWidths([]Length{2 * Inch}); !errors.Is(err, ErrTooWide) {
 		t.Errorf("a strip as wide as it is high was joined: %v", err)
 	}

@@ -8,7 +8,7 @@ import (
 	"crossgrain/model/block"
 )
 
-// needs are the pieces and strips of a quilt, those of one size and use
+// needs are the pieces and strips of a quilt, pieces of one size and use
 // together.
 type needs struct {
 	cuts   []model.Cut
@@ -32,16 +32,8 @@ func (n *needs) take(y block.Yield, from model.Path) {
 		n.cutsFrom[i] = withPath(n.cutsFrom[i], from)
 	}
 	for _, s := range y.Strips {
-		i := slices.IndexFunc(n.strips, func(have model.Strip) bool {
-			have.Count = s.Count
-			return have == s && s.Each > 0 // each run is joined on its own
-		})
-		if i < 0 {
-			n.strips, n.stripsFrom = append(n.strips, s), append(n.stripsFrom, []model.Path{from})
-			continue
-		}
-		n.strips[i].Count += s.Count
-		n.stripsFrom[i] = withPath(n.stripsFrom[i], from)
+		// Strips stay apart: each set is sewn, and each run joined, on its own.
+		n.strips, n.stripsFrom = append(n.strips, s), append(n.stripsFrom, []model.Path{from})
 	}
 }
 

@@ -35,43 +35,20 @@ type Trim struct {
 	// SeamToEdge is from the last seam to the edge after trimming; 0 where
 	// the edges alone are measured.
 	SeamToEdge model.Length
+	// PastPoints is from the points where the seams of the step meet to the
+	// edge: the seam allowance; 0 where no seams meet at the edge.
+	PastPoints model.Length
 	// AllRound is for a step in which all four sides are trimmed: first the
 	// two sides of the cutting hand (see [FirstSides]), then, turned half
 	// round, the other two to size.
 	AllRound bool
-}
-
-// Hand is the hand that holds the rotary cutter.
-type Hand uint8
-
-// The hands.
-const (
-	RightHand Hand = iota
-	LeftHand
-)
-
-// Side is a side of a block or a quilt.
-type Side uint8
-
-// The sides, clockwise.
-const (
-	Top Side = iota
-	Right
-	Bottom
-	Left
-)
-
-// String is top, right, bottom or left.
-func (s Side) String() string { return []string{"top", "right", "bottom", "left"}[s] }
-
-// FirstSides are the two sides that are trimmed first: the one at the cutting
-// hand and the far one, which a ruler held by the other hand leaves free.
-// (Common practice, no source.)
-func FirstSides(h Hand) [2]Side {
-	if h == LeftHand {
-		return [2]Side{Left, Top}
-	}
-	return [2]Side{Right, Top}
+	// OnPoint is for a step in which the edges are trimmed that lie at 45° to
+	// the sides of the finished block.
+	OnPoint bool
+	// Pieces are what is sewn on in the step, for one unit, without names; nil
+	// where the unit is made in one step. Of squares to halve it has as many as
+	// have enough triangles.
+	Pieces []model.Cut
 }
 
 // Shape is one finished piece, as it shows in the unit.

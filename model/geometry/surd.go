@@ -126,6 +126,18 @@ func (s Surd) Mul(t Surd) Surd {
 	return newSurd(product)
 }
 
+// Quo is s/t, for a t that is not 0.
+func (s Surd) Quo(t Surd) Surd {
+	// t = u + v√3 with u and v of the form a + b√2. Times u - v√3 it has no √3
+	// left, and times a - b√2 then no root at all.
+	a, b, c, d := t.coef(ones), t.coef(root2s), t.coef(root3s), t.coef(root6s)
+	turned := newSurd([4]*big.Rat{a, b, new(big.Rat).Neg(c), new(big.Rat).Neg(d)})
+	s, t = s.Mul(turned), t.Mul(turned)
+	turned = newSurd([4]*big.Rat{t.coef(ones), new(big.Rat).Neg(t.coef(root2s))})
+	s, t = s.Mul(turned), t.Mul(turned)
+	return s.Mul(newSurd([4]*big.Rat{new(big.Rat).Inv(t.coef(ones))}))
+}
+
 // Sign is -1, 0 or 1, exactly.
 func (s Surd) Sign() int {
 	// s = (a + b√2) + (c + d√2)√3. If the two parts differ in sign, the one of

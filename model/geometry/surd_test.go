@@ -52,6 +52,18 @@ func TestSurdIsAField(t *testing.T) {
 	})
 }
 
+func TestSurdQuotient(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := drawn(t, "a"), drawn(t, "b")
+		if b.Sign() == 0 {
+			return
+		}
+		if got := a.Quo(b); !got.Mul(b).Equal(a) {
+			t.Errorf("(%v)/(%v) is %v", a, b, got)
+		}
+	})
+}
+
 func TestSurdOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := drawn(t, "a"), drawn(t, "b")

@@ -30,16 +30,20 @@ type Checker struct {
 
 // Finished checks a finished length: more than 0, not too large, and such that
 // it is on the ruler's mark with its seam allowances.
-func (c *Checker) Finished(at model.Path, l model.Length) {
+func (c *Checker) Finished(at model.Path, l model.Length) { c.finished(at, l, 2) }
+
+// finished checks a finished length that is cut with a number of seam
+// allowances.
+func (c *Checker) finished(at model.Path, l model.Length, seams model.Length) {
 	value := l.FormatWithUnit(c.Rules.Unit)
-	switch cut := c.Rules.Unfinished(l); {
+	switch cut := l + seams*c.Rules.Seam; {
 	case l <= 0:
 		c.Faults.AddAt(at, &model.ValueError{Value: value, Err: model.ErrNotPositive, Hint: "write the finished size"})
 	case l > MaxFinished:
 		c.Faults.AddAt(at, &model.ValueError{Value: value, Err: model.ErrOutOfRange,
 			Hint: "write at most " + MaxFinished.FormatWithUnit(c.Rules.Unit)})
 	case !cut.OnMark(c.Rules.Ruler):
-		next := cut.CeilTo(c.Rules.Ruler) - 2*c.Rules.Seam
+		next := cut.CeilTo(c.Rules.Ruler) - seams*c.Rules.Seam
 		c.Faults.AddAt(at, &model.ValueError{Value: value, Err: model.ErrOffMark, Hint: fmt.Sprintf(
 			"with its seams it is %s: write %s, or a finer ruler", cut.FormatWithUnit(c.Rules.Unit), next.Written(c.Rules.Unit))})
 	}

@@ -9,8 +9,8 @@ import (
 // a full-width strip, each beside the next, mostly head to foot. A design
 // counts its cutouts; how they are set is the maker's.
 type Cutout interface {
-	// Outline is the finished shape, standing on its base at y = 0 and below,
-	// with x from 0.
+	// Outline is the finished shape as it stands on its base, with x and y from
+	// 0.
 	Outline() geometry.Polygon
 	// Lie is how the shapes lie in a strip.
 	Lie(r Rules) Lie
@@ -24,5 +24,15 @@ type Lie struct {
 	// First is the length of strip that the first shape takes with its slanted
 	// ends, Each what each further one takes; both rounded up to whole ticks.
 	First, Each model.Length
-	Halve       bool // unused ends serve as the half shapes of a row
+	// Halve says that the two ends of a strip are half shapes, which can close a
+	// row; they have no seam allowance on their straight side.
+	Halve bool
 }
+
+// Strip is the strips to cut count shapes from.
+func (l Lie) Strip(fabric, use string, count int) model.Strip {
+	return model.Strip{Fabric: fabric, Use: use, Height: l.Height, Count: count, First: l.First, Each: l.Each}
+}
+
+// ticks is a length that is no mark of any ruler, rounded up to whole ticks.
+func ticks(s geometry.Surd) model.Length { return s.CeilTo(1) }

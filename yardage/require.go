@@ -63,9 +63,16 @@ func newJobs(list model.CutList) ([]*job, error) {
 	return jobs, errors.Join(errs...)
 }
 
+// newProblem is what is cut of one fabric at one usable width: its pieces, and
+// the whole and part strips that its strips come to there.
 func newProblem(cuts model.FabricCuts, width model.Length) (*pack.Problem, error) {
-	items := make([]pack.Item, len(cuts.Pieces))
-	for i, c := range cuts.Pieces {
+	pieces := cuts.PiecesAt(width)
+	items := make([]pack.Item, len(pieces))
+	count := 0
+	for i, c := range pieces {
+		if count += c.Count; count > model.MaxPieces {
+			return nil, fmt.Errorf("piece %q: %w: a fabric is cut into at most %d pieces", c.Name, model.ErrTooMany, model.MaxPieces)
+		}
 		items[i] = pack.Item{Along: c.Along, Across: c.Across, Count: c.Count, Turnable: c.Turnable}
 		// One at a time, so that an error can name the piece.
 		if _, err := pack.NewProblem(width, items[i:i+1]); err != nil {
@@ -157,10 +164,18 @@ func newRequirement(cuts model.FabricCuts, p planned) Requirement {
 		AtLeast:  purchase(f, p.result.Bound),
 		Plain:    p.plain,
 		PlainBuy: purchase(f, p.plain.Length()),
-		UsedArea: cuts.Area(),
+		UsedArea: areaOf(cuts.PiecesAt(plan.Width)),
 		CutArea:  model.AreaOf(plan.Width, plan.Length()),
 	}
 	r.BuyProven = r.Buy == r.AtLeast
 	r.Saved = purchaseOf(f, r.PlainBuy.Length-r.Buy.Length)
 	return r
+}
+
+// areaOf is what pieces take of the fabric.
+func areaOf(pieces []model.Piece) (sum model.Area) {
+	for _, p := range pieces {
+		sum += p.Area()
+	}
+	return sum
 }

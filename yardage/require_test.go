@@ -157,6 +157,49 @@ func TestRequireEnded(t *testing.T) {
 	}
 }
 
+// Needs of full-width strips are counted at each usable width, and other pieces
+// may use what a part strip leaves: with 272 in of binding, 6 strips of 42 in
+// (6 x 42 - 5 x 2 1/2 = 239 1/2) and one of 35; 7 of 40 (265) and one of 9 1/2.
+func TestRequireCountsStripsAtEachWidth(t *testing.T) {
+	const half = model.Inch / 2
+	list := model.CutList{Ruler: model.Inch / 8, Fabrics: []model.FabricCuts{{
+		Fabric: model.Fabric{ID: "ink", UsableWidths: []model.Length{40 * model.Inch, 42 * model.Inch}, SoldBy: model.ShopCut{Step: model.Yard / 8}},
+		Pieces: []model.Piece{{Name: "A", Along: 7 * model.Inch, Across: 5 * half, Count: 1}},
+		Strips: []model.Strip{{Name: "B", Height: 5 * half, Run: 272 * model.Inch, Join: 5 * half}},
+	}}}
+	q := require(t, t.Context(), list, yardage.Options{Style: pack.Shared})
+	for i, want := range []struct {
+		strips int
+		pieces string
+	}{{8, "1 A 7, 7 B 40, 1 B part 9 1/2"}, {7, "1 A 7, 6 B 42, 1 B part 35"}} {
+		r := q.Fabrics[0].Widths[i]
+		var got []string
+		for _, p := range q.Fabrics[0].PiecesAt(r.Width) {
+			got = append(got, fmt.Sprint(p.Count, " ", p.Name, " ", p.Along.Format(model.Inches)))
+		}
+		if text := strings.Join(got, ", "); text != want.pieces || r.Result.Plan.StripCount() != want.strips {
+			t.Errorf("at %v: %s in %d strips, want %s in %d", r.Width, text, r.Result.Plan.StripCount(), want.pieces, want.strips)
+		}
+		if r.UsedArea > r.CutArea || r.UsedArea <= 0 {
+			t.Errorf("at %v: %d of %d is used", r.Width, r.UsedArea, r.CutArea)
+		}
+	}
+}
+
+// Strips of many needs may come to more pieces than a plan can have.
+func TestRequireRefusesTooManyStrips(t *testing.T) {
+	list := model.CutList{Fabrics: []model.FabricCuts{{
+		Fabric: model.Fabric{ID: "ink", UsableWidths: []model.Length{model.Inch}, SoldBy: model.ShopCut{Step: model.Yard / 8}},
+		Strips: []model.Strip{
+			{Name: "B", Height: model.Inch, Count: 60_000, First: model.Inch, Each: model.Inch},
+			{Name: "C", Height: model.Inch, Count: 60_000, First: model.Inch, Each: model.Inch},
+		},
+	}}}
+	if _, err := yardage.Require(t.Context(), list, yardage.Options{Style: pack.Plain}); !errors.Is(err, model.ErrTooMany) {
+		t.Errorf("got %v", err)
+	}
+}
+
 func ExampleRequire() {
 	logs := []model.Piece{
 		{Name: "log N", Along: 21 * model.Inch / 2, Across: 3 * model.Inch / 2, Count: 42},

@@ -37,8 +37,8 @@ type FabricRequirement struct {
 	Widths []Requirement
 }
 
-// Quilt is what to buy for a whole cut list; pack.Placement.Item indexes the
-// fabric's Pieces.
+// Quilt is what to buy for a whole cut list; pack.Placement.Item indexes what
+// is cut of the fabric at the plan's width, its PiecesAt.
 type Quilt struct {
 	Title   string
 	Unit    model.Unit

@@ -60,7 +60,9 @@ func (u Geese) Recolour(swap Swap) Unit {
 // Check notes a size, fabrics, a method or an ease that cannot be.
 func (u Geese) Check(c *Checker, at model.Path) {
 	c.Finished(at.At(KeyGeese), u.Width)
-	c.Finished(at.At(KeyGeese), u.Height)
+	if u.Height != u.Width {
+		c.Finished(at.At(KeyGeese), u.Height)
+	}
 	if u.Width > 0 && u.Height > 0 && u.Width != 2*u.Height {
 		c.Faults.AddAt(at.At(KeyGeese), &model.ValueError{
 			Value: model.FormatSize(u.Width, u.Height, c.Rules.Unit), Err: model.ErrNotTogether,

@@ -78,8 +78,12 @@ func (u Patches) Recolour(swap Swap) Unit {
 
 // Check notes sizes, fabrics, a method, an ease or strips that cannot be.
 func (u Patches) Check(c *Checker, at model.Path) {
-	u.checkSizes(c, at)
-	u.checkFabrics(c, at.At(KeyFabrics))
+	if len(u.Columns) == 0 || len(u.Rows) == 0 {
+		c.Faults.AddAt(at.At(KeyPatches), &model.ValueError{Err: model.ErrMissing, Hint: "write the finished size of a patch"})
+	} else {
+		u.checkSizes(c, at)
+		u.checkFabrics(c, at.At(KeyFabrics))
+	}
 	c.Method(at, u.Method, PieceByPiece, StripSets)
 	c.Ease(at, u.Ease)
 	if u.Ease.length(c.Rules, patchesEase) > 0 && !u.even() {
@@ -92,10 +96,6 @@ func (u Patches) Check(c *Checker, at model.Path) {
 // checkSizes checks the sizes of the patches: where all are alike the file has
 // one size, else two lists.
 func (u Patches) checkSizes(c *Checker, at model.Path) {
-	if len(u.Columns) == 0 || len(u.Rows) == 0 {
-		c.Faults.AddAt(at.At(KeyPatches), &model.ValueError{Err: model.ErrMissing, Hint: "write the finished size of a patch"})
-		return
-	}
 	before := len(c.Faults)
 	width, height := u.Columns[0], u.Rows[0]
 	if slices.Max(u.Columns) == slices.Min(u.Columns) && slices.Max(u.Rows) == slices.Min(u.Rows) {
@@ -126,7 +126,7 @@ func (u Patches) checkSizes(c *Checker, at model.Path) {
 // checkFabrics checks that each patch has its fabric.
 func (u Patches) checkFabrics(c *Checker, at model.Path) {
 	if len(u.Fabrics) != len(u.Rows) {
-		c.Faults.AddAt(at, &model.ValueError{Value: strconv.Itoa(len(u.Fabrics)) + " rows", Err: model.ErrFabricCount,
+		c.Faults.AddAt(at, &model.ValueError{Value: strconv.Itoa(len(u.Fabrics)), Err: model.ErrFabricCount,
 			Hint: fmt.Sprintf("write the fabrics of %d rows", len(u.Rows))})
 		return
 	}

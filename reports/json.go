@@ -85,14 +85,14 @@ func newJSONQuilt(q quiltRows) jsonQuilt {
 	for _, f := range q.fabrics {
 		fabric := jsonFabric{ID: f.fabric.ID, Name: f.fabric.Name, Plans: []jsonPlan{}}
 		for _, w := range f.widths {
-			fabric.Plans = append(fabric.Plans, newJSONPlan(w, f.pieces, q.unit))
+			fabric.Plans = append(fabric.Plans, newJSONPlan(w, q.unit))
 		}
 		out.Fabrics = append(out.Fabrics, fabric)
 	}
 	return out
 }
 
-func newJSONPlan(w widthRows, pieces []pieceRow, u model.Unit) jsonPlan {
+func newJSONPlan(w widthRows, u model.Unit) jsonPlan {
 	number := func(l model.Length) json.Number { return json.Number(l.Decimal(u)) }
 	buys := func(p yardage.Purchase) jsonPurchase { return jsonPurchase{number(p.Length), p.Text} }
 	out := jsonPlan{
@@ -113,7 +113,7 @@ func newJSONPlan(w widthRows, pieces []pieceRow, u model.Unit) jsonPlan {
 		UsedShare: json.Number(w.usedShare),
 	}
 	for _, s := range w.Result.Plan.Strips {
-		out.Strips = append(out.Strips, newJSONStrip(s, pieces, number))
+		out.Strips = append(out.Strips, newJSONStrip(s, w.pieces, number))
 	}
 	return out
 }

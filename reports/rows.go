@@ -20,12 +20,25 @@ type quiltRows struct {
 	fabrics []fabricRows
 }
 
-// fabricRows is one fabric: its pieces, and what it needs at each width.
+// fabricRows is one fabric: its pieces and strips, and what it needs at each
+// width.
 type fabricRows struct {
 	fabric model.Fabric
 	label  string // its name, or its key where it has none
 	pieces []pieceRow
+	strips []needRow
 	widths []widthRows
+}
+
+// needRow is a need of full-width strips: how many they are at some of the
+// usable widths.
+type needRow struct {
+	model.Strip
+	label string
+	count int
+	// at are the usable widths that it is said of; nil where it is the same at
+	// all of them.
+	at []model.Length
 }
 
 // pieceRow is one cut size, as the quilt file lists it.
@@ -40,6 +53,7 @@ type widthRows struct {
 	yardage.Requirement
 	stripCount, layoutCount int
 	length                  model.Length
+	pieces                  []pieceRow // that are cut at this width
 	strips                  []stripRow
 	usedShare               string // four places at most: "0.9312"
 	// simpler says that the plain plan buys as little, and that it is not the
@@ -105,22 +119,61 @@ func (q quiltRows) heading() string {
 }
 
 func newFabricRows(f yardage.FabricRequirement) fabricRows {
-	rows := fabricRows{fabric: f.Fabric, label: clean(f.Fabric.Name)}
-	if rows.label == "" {
-		rows.label = clean(f.Fabric.ID)
+	rows := newCutRows(f.FabricCuts)
+	for _, r := range f.Widths {
+		rows.widths = append(rows.widths, newWidthRows(r, newPieceRows(f.PiecesAt(r.Width))))
 	}
-	for _, p := range f.Pieces {
+	return rows
+}
+
+// newCutRows is what is cut of a fabric, without plans.
+func newCutRows(f model.FabricCuts) fabricRows {
+	rows := fabricRows{fabric: f.Fabric, label: fabricLabel(f.Fabric), pieces: newPieceRows(f.Pieces)}
+	for _, s := range f.Strips {
+		rows.strips = append(rows.strips, newNeedRows(s, f.Fabric.UsableWidths)...)
+	}
+	return rows
+}
+
+func fabricLabel(f model.Fabric) string {
+	if name := clean(f.Name); name != "" {
+		return name
+	}
+	return clean(f.ID)
+}
+
+func newPieceRows(pieces []model.Piece) []pieceRow {
+	var rows []pieceRow
+	for _, p := range pieces {
 		row := pieceRow{Piece: p, label: clean(p.Name)}
 		if p.Halve != model.NotHalved {
 			row.triangles = p.Count * p.Halve.Shapes()
 		}
-		rows.pieces = append(rows.pieces, row)
-	}
-	for _, r := range f.Widths {
-		rows.widths = append(rows.widths, newWidthRows(r, rows.pieces))
+		rows = append(rows, row)
 	}
 	return rows
 }
+
+// newNeedRows is a row for each number of strips that a need comes to.
+func newNeedRows(s model.Strip, widths []model.Length) []needRow {
+	var rows []needRow
+	for _, w := range widths {
+		n := s.Strips(w)
+		i := slices.IndexFunc(rows, func(row needRow) bool { return row.count == n })
+		if i < 0 {
+			i = len(rows)
+			rows = append(rows, needRow{Strip: s, label: clean(s.Name), count: n})
+		}
+		rows[i].at = append(rows[i].at, w)
+	}
+	if len(rows) == 1 {
+		rows[0].at = nil
+	}
+	return rows
+}
+
+// nothing reports whether nothing is cut of the fabric.
+func (f fabricRows) nothing() bool { return len(f.pieces)+len(f.strips) == 0 }
 
 func newWidthRows(r yardage.Requirement, pieces []pieceRow) widthRows {
 	plan := r.Result.Plan
@@ -129,6 +182,7 @@ func newWidthRows(r yardage.Requirement, pieces []pieceRow) widthRows {
 		stripCount:  plan.StripCount(),
 		layoutCount: plan.LayoutCount(),
 		length:      plan.Length(),
+		pieces:      pieces,
 		usedShare:   share(r.UsedArea, r.CutArea),
 	}
 	for _, row := range stepsOf(plan.Strips) {

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"sync"
 
@@ -106,9 +107,7 @@ func (t *textWriter) paint(s string, c text.Color) string {
 func (t *textWriter) buy(q quiltRows) {
 	t.heading(fmt.Sprintf("WHAT TO BUY (%v plan)", q.style))
 	t.line("")
-	for _, l := range strings.Split(t.buyTable(q), "\n") {
-		t.line(l)
-	}
+	t.lines(t.buyTable(q))
 	for _, f := range q.fabrics {
 		for _, w := range f.widths {
 			if !w.BuyProven {
@@ -157,16 +156,14 @@ func (t *textWriter) buyTable(q quiltRows) string {
 
 // pieceTable lists a fabric's cut sizes. Columns that say nothing of any of
 // them are left out.
-func (t *textWriter) pieceTable(f fabricRows, q quiltRows) string {
-	halved, used := false, false
-	for _, p := range f.pieces {
-		halved = halved || p.Halve != model.NotHalved
-		used = used || clean(p.Use) != ""
-	}
+func (t *textWriter) pieceTable(f fabricRows, u model.Unit) string {
 	headings := []string{"Piece", "Count", "Cut size"}
+	halved := slices.ContainsFunc(f.pieces, func(p pieceRow) bool { return p.Halve != model.NotHalved })
 	if halved {
 		headings = append(headings, "Halve")
 	}
+	used := slices.ContainsFunc(f.pieces, func(p pieceRow) bool { return clean(p.Use) != "" }) ||
+		slices.ContainsFunc(f.strips, func(s needRow) bool { return clean(s.Use) != "" })
 	if used {
 		headings = append(headings, "Use")
 	}
@@ -174,16 +171,22 @@ func (t *textWriter) pieceTable(f fabricRows, q quiltRows) string {
 	tab.SetStyle(buyStyle())
 	tab.AppendHeader(row(headings))
 	fixed := 0
-	for _, p := range f.pieces {
-		cells := []string{p.label, fmt.Sprint(p.Count), size(p.Along, p.Across, q.unit)}
+	add := func(label string, count int, size, halve, use string) {
+		cells := []string{label, fmt.Sprint(count), size}
 		if halved {
-			cells = append(cells, p.Halve.String())
+			cells = append(cells, halve)
 		}
 		fixed = max(fixed, cellsWidth(headings[1:], cells[1:]))
 		if used {
-			cells = append(cells, clean(p.Use))
+			cells = append(cells, clean(use))
 		}
 		tab.AppendRow(row(cells))
+	}
+	for _, p := range f.pieces {
+		add(p.label, p.Count, size(p.Along, p.Across, u), p.Halve.String(), p.Use)
+	}
+	for _, s := range f.strips {
+		add(s.label, s.count, stripSize(s, u), "", s.Use)
 	}
 	// The piece and its use share the room that is left, spaces beside each.
 	room := t.width - fixed - 2
@@ -228,17 +231,12 @@ func cellsWidth(headings, cells []string) int {
 
 // cutting prints one fabric's cutting list at each of its widths.
 func (t *textWriter) cutting(f fabricRows, q quiltRows) {
-	if len(f.pieces) == 0 {
+	if f.nothing() {
 		t.line("")
 		t.heading("CUTTING: " + f.label + ": nothing is cut from it")
 		return
 	}
-	t.line("")
-	t.heading("PIECES: " + f.label)
-	t.line("")
-	for _, l := range strings.Split(t.pieceTable(f, q), "\n") {
-		t.line(l)
-	}
+	t.pieces(f, q.unit)
 	for _, w := range f.widths {
 		t.line("")
 		t.heading(fmt.Sprintf("CUTTING: %s, usable width %s, buy %s", f.label, measure(w.Width, q.unit), glued(w.Buy.Text)))
@@ -252,7 +250,22 @@ func (t *textWriter) cutting(f fabricRows, q quiltRows) {
 				t.hang("[ ]     ", halve(p))
 			}
 		}
-		t.hang("        ", together(f))
+		t.hang("        ", together(w))
+	}
+}
+
+// pieces prints what is cut of a fabric.
+func (t *textWriter) pieces(f fabricRows, u model.Unit) {
+	t.line("")
+	t.heading("PIECES: " + f.label)
+	t.line("")
+	t.lines(t.pieceTable(f, u))
+}
+
+// lines prints a table.
+func (t *textWriter) lines(table string) {
+	for _, l := range strings.Split(table, "\n") {
+		t.line(l)
 	}
 }
 

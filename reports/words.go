@@ -163,12 +163,26 @@ func halve(p pieceRow) string {
 }
 
 // together lists how many of each piece a fabric gives.
-func together(f fabricRows) string {
+func together(w widthRows) string {
 	var runs []string
-	for _, p := range f.pieces {
+	for _, p := range w.pieces {
 		runs = append(runs, fmt.Sprintf("%d%s%s", p.Count, glue, p.label))
 	}
 	return "Together: " + strings.Join(runs, ", ") + "."
+}
+
+// stripSize is the size of full-width strips: "strip, 2 1/2 in", and where
+// they are more or fewer at other widths: "strip, 2 1/2 in, at 40 in".
+func stripSize(s needRow, u model.Unit) string {
+	text := "strip," + glue + measure(s.Height, u)
+	if s.at == nil {
+		return text
+	}
+	widths := make([]string, len(s.at))
+	for i, w := range s.at {
+		widths[i] = w.Format(u)
+	}
+	return text + ", at" + glue + glued(strings.Join(widths, ", ")) + glue + u.String()
 }
 
 // known says what is known of a purchase that is not proven to be the least.

@@ -78,7 +78,7 @@ func (b *book) cutting(q quiltRows) {
 	})
 	pages := s.newPages()
 	for _, f := range q.fabrics {
-		if len(f.pieces) == 0 {
+		if f.nothing() {
 			from := s.row
 			s.spread(f.label+": nothing is cut from it", bandLook)
 			pages.together(from)
@@ -117,7 +117,7 @@ func (s *sheet) cuttingList(f fabricRows, w widthRows, q quiltRows) {
 			s.fill(tickBox, nil, nil, nil, halve(p), nil)
 		}
 	}
-	s.fill("", nil, nil, nil, together(f), nil)
+	s.fill("", nil, nil, nil, together(w), nil)
 }
 
 // subcuts lists what a strip is cut into, one cut a line.
@@ -161,6 +161,30 @@ func (b *book) pieces(q quiltRows) {
 			s.put(9, p.Grain.String(), middleLook)
 			s.next()
 		}
+		for _, n := range f.strips {
+			s.stripNeed(n, f, q)
+		}
+	}
+}
+
+// stripNeed puts a row for each usable width at which strips are so many.
+func (s *sheet) stripNeed(n needRow, f fabricRows, q quiltRows) {
+	widths := n.at
+	if widths == nil {
+		widths = f.fabric.UsableWidths
+	}
+	for _, w := range widths {
+		s.put(0, n.label, strongLook)
+		s.put(1, f.label, textLook)
+		s.put(2, clean(n.Use), textLook)
+		s.length(3, w, q.unit)
+		s.length(4, n.Height, q.unit)
+		s.put(5, n.count, countLook)
+		s.put(6, "", middleLook)
+		s.put(7, nil, countLook)
+		s.put(8, yesNo(false), middleLook)
+		s.put(9, "whole strip", middleLook)
+		s.next()
 	}
 }
 

@@ -39,9 +39,13 @@ const (
 	KeyColourways = "colourways"
 )
 
-// Contents are the units of the block at their places, and the units inside
-// them. Cells of units that there are not are left out.
+// Contents are the units of the block at their places, each before the units
+// inside it; a block of rounds is a unit by itself, under the block's name.
+// Cells of units that there are not are left out.
 func (b Block) Contents(units Units) []Placed {
+	if b.Rounds != nil {
+		return Placed{Unit: b.Rounds.within(units), Name: b.Name, At: model.PathOf(KeyBlocks, b.Name)}.withInner(units)
+	}
 	var placed []Placed
 	var y geometry.Surd
 	for _, row := range b.Rows {
@@ -54,7 +58,7 @@ func (b Block) Contents(units Units) []Placed {
 			p := Placed{Unit: u, Name: cell.Unit, At: model.PathOf(KeyUnits, cell.Unit), X: x, Y: y, Turn: cell.Turn}
 			w, h := p.Size()
 			x, height = x.Add(w), geometry.Max(height, h)
-			placed = append(placed, p)
+			placed = append(placed, p.withInner(units)...)
 		}
 		y = y.Add(height)
 	}

@@ -16,21 +16,69 @@ func (b Block) Check(c *Checker, at model.Path) {
 	if b.Height != b.Width {
 		c.Finished(at.At(KeyFinished), b.Height)
 	}
-	for _, way := range b.Colourways {
-		for _, from := range slices.Sorted(maps.Keys(way.Swap)) {
-			c.Fabric(at.At(KeyColourways, way.Name, from), way.Swap[from])
-		}
-	}
+	b.checkColourways(c, at.At(KeyColourways))
 	switch rows, rounds := len(b.Rows) > 0, b.Rounds != nil; {
 	case rows && rounds:
 		c.Faults.AddAt(at.At(KeyRounds), &model.ValueError{Err: model.ErrNotTogether, Hint: "write rows or rounds, not both"})
+	case rounds && (b.Height != b.Width || b.Rounds.Side != b.Width):
+		c.Faults.AddAt(at.At(KeyFinished), &model.ValueError{Value: model.FormatSize(b.Width, b.Height, c.Rules.Unit), Err: model.ErrNotSquareUnit,
+			Hint: "a block of rounds is square: write one size"})
 	case rounds:
-		c.Faults.AddAt(at.At(KeyRounds), &model.ValueError{Err: model.ErrNotTogether, Hint: "write rows"})
+		b.Rounds.Check(c, at)
 	case !rows:
-		c.Faults.AddAt(at.At(KeyRows), &model.ValueError{Err: model.ErrMissing, Hint: "write the units, row by row"})
+		c.Faults.AddAt(at.At(KeyRows), &model.ValueError{Err: model.ErrMissing, Hint: "write the units, row by row, or a centre and rounds"})
 	default:
 		b.checkRows(c, at.At(KeyRows))
 	}
+}
+
+// checkColourways checks that colourways have labels of their own, and
+// exchange fabrics that the block has for others of the quilt.
+func (b Block) checkColourways(c *Checker, at model.Path) {
+	uses := b.uses(c.Units)
+	seen := make(map[string]bool)
+	for _, way := range b.Colourways {
+		at := at.At(way.Name)
+		switch {
+		case way.Name == "":
+			c.Faults.AddAt(at, &model.ValueError{Err: model.ErrMissing, Hint: "write a label"})
+		case seen[way.Name]:
+			c.Faults.AddAt(at, &model.ValueError{Value: way.Name, Err: model.ErrDuplicate, Hint: "write another label"})
+		}
+		seen[way.Name] = true
+		for _, from := range slices.Sorted(maps.Keys(way.Swap)) {
+			if len(uses) > 0 && !slices.Contains(uses, from) {
+				c.Faults.AddAt(at.At(from), &model.ValueError{Value: from, Err: model.ErrUnknownName,
+					Hint: "the block has no such fabric: write " + wordList(uses)})
+			}
+			c.Fabric(at.At(from), way.Swap[from])
+		}
+	}
+}
+
+// uses are the labels of the block's fabrics, sorted; none if a unit of it is
+// not there, or they cannot be told.
+func (b Block) uses(units Units) []string {
+	var labels []string
+	if b.Rounds != nil && b.Rounds.Centre.Unit != "" {
+		labels = append(labels, b.Rounds.Centre.Unit)
+	}
+	for _, row := range b.Rows {
+		for _, cell := range row {
+			labels = append(labels, cell.Unit)
+		}
+	}
+	for _, label := range labels {
+		if _, known := units[label]; !known {
+			return nil
+		}
+	}
+	var uses []string
+	for _, p := range b.Contents(units) {
+		uses = append(uses, p.Unit.Uses()...)
+	}
+	slices.Sort(uses)
+	return slices.Compact(uses)
 }
 
 // checkRows checks that the rows fill the block. Faults that only follow from

@@ -66,7 +66,7 @@ block "reef": row 3: 1: not in this quilt ("stp"), write the label of a unit, or
 block "reef": row 4: missing, write at least one unit
 block "bay": row 2: does not add up ("3 in"), that is 1 in too little: the block is 4 in wide
 block "bay": rows: does not add up ("3 1/2 in"), that is 1/2 in too little: the block is 4 in high
-block "cove": rows: missing, write the units, row by row`
+block "cove": rows: missing, write the units, row by row, or a centre and rounds`
 	if err := c.Faults.OrNil(); err == nil || err.Error() != want {
 		t.Errorf("got\n%v\nwant\n%s", err, want)
 	}

@@ -1,9 +1,15 @@
 package block
 
-import "crossgrain/model"
+import (
+	"slices"
+
+	"crossgrain/model"
+	"crossgrain/model/geometry"
+)
 
 // Rounds is a square block that grows from a centre by rounds, each trimmed
-// before the next is sewn.
+// before the next is sewn. Its centre stands on point if the block would not
+// close upright otherwise, as in a square in a square of one round.
 //
 // All is given by lines at a finished half-distance from the centre: straight
 // ones, parallel to the block's sides, a₀ = c/2, a₁ …, and diagonal ones, at
@@ -24,7 +30,11 @@ import "crossgrain/model"
 //   - Corner triangles have the long side 2(A√2 − d), with A half the block's
 //     side and d the last diagonal line.
 //   - After each round the block is trimmed: from edge to edge 2h + 2s, from
-//     the last seam to the edge h₁ − h₀ + s (1 1/4 for rounds of 1 in).
+//     the last seam to the edge h₁ − h₀ + s (1 1/4 for rounds of 1 in), where
+//     the seam is the last one along that edge; and s beyond the points of the
+//     square within. Trimmed logs and triangles are trimmed along the lines of
+//     the other family: that cuts the ends of the pieces, and the outer edges
+//     of the round before.
 //
 // Checked by sums: centre 2, two rounds of triangles, straight lines 1 to 6 and
 // diagonal lines √2, 2√2, 2√2+1, 2√2+2, 2√2+3 fill 144 square inches.
@@ -81,15 +91,86 @@ const (
 	// to round, beginning with those of the square that is there.
 	LogsTrimmed
 	// CornerTriangles close a block of trimmed logs: four right triangles on
-	// the diagonal sides that are left, out to the corners. It is the last
-	// round.
+	// the sides that the last logs left bare, out to the corners. The block is
+	// then a square again, and mostly finished.
 	CornerTriangles
 )
+
+var roundWords = []string{"triangles", "logs around", "logs opposite", "trimmed logs", "corner triangles"}
+
+// String is the kind as a quilt file has it, as in: logs around.
+func (k RoundKind) String() string { return roundWords[k] }
+
+// ParseRoundKind reads a kind of round. The error is a *model.ValueError of the
+// kind model.ErrNotAChoice.
+func ParseRoundKind(text string) (RoundKind, error) {
+	if i := slices.Index(roundWords, text); i >= 0 {
+		return RoundKind(i), nil
+	}
+	return 0, &model.ValueError{Value: text, Err: model.ErrNotAChoice, Hint: "write " + wordList(roundWords)}
+}
+
+// isLogs reports whether the kind has a width.
+func (k RoundKind) isLogs() bool { return k == LogsAround || k == LogsOpposite || k == LogsTrimmed }
 
 // The keys of a block of rounds in a quilt file.
 const (
 	KeyCentre = "centre"
 	KeyRounds = "rounds"
-	KeySide   = "side"
+	KeySize   = "size"
 	KeyUnit   = "unit"
+	KeyKind   = "kind"
+	KeyWidth  = "width"
 )
+
+// MaxRounds is the most rounds that a block may have.
+const MaxRounds = 100
+
+// Size is Side by Side.
+func (r Rounds) Size() (width, height geometry.Surd) {
+	return geometry.Of(r.Side), geometry.Of(r.Side)
+}
+
+// Uses are the fabrics of the centre, if it is of one piece, and of the rounds.
+func (r Rounds) Uses() []string {
+	var uses []string
+	if r.Centre.Unit == "" {
+		uses = append(uses, r.Centre.Fabric)
+	}
+	for _, round := range r.Rounds {
+		uses = append(uses, round.Fabrics...)
+	}
+	return uses
+}
+
+// Recolour is the block with fabrics exchanged, save those of a unit in its
+// centre.
+func (r Rounds) Recolour(swap Swap) Unit {
+	r.Centre.Fabric = swap.one(r.Centre.Fabric)
+	r.Rounds = slices.Clone(r.Rounds)
+	for i, round := range r.Rounds {
+		r.Rounds[i].Fabrics = swap.of(round.Fabrics)
+	}
+	return r
+}
+
+// Inner is the unit in the centre, if there is one.
+func (r Rounds) Inner(units Units) []Placed {
+	u, known := units[r.Centre.Unit]
+	if !known {
+		return nil
+	}
+	p := Placed{Unit: u, Name: r.Centre.Unit, At: model.PathOf(KeyUnits, r.Centre.Unit)}
+	width, height := u.Size()
+	p.X, p.Y = geometry.Of(r.Side).Sub(width).Half(), geometry.Of(r.Side).Sub(height).Half()
+	return []Placed{p}
+}
+
+// within is the block with the size of a unit in its centre filled in.
+func (r Rounds) within(units Units) Rounds {
+	if u, known := units[r.Centre.Unit]; known {
+		width, _ := u.Size()
+		r.Centre.Side, _ = width.Length()
+	}
+	return r
+}

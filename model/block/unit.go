@@ -62,6 +62,23 @@ func (p Placed) Place(outline geometry.Polygon) geometry.Polygon {
 	return p.Turn.turned(outline, w, h).Moved(geometry.At(p.X, p.Y))
 }
 
+// withInner is the unit and those inside it, which turn with it.
+func (p Placed) withInner(units Units) []Placed {
+	all := []Placed{p}
+	outer, ok := p.Unit.(Composite)
+	if !ok {
+		return all
+	}
+	for _, q := range outer.Inner(units) {
+		w, h := q.Size()
+		corner := geometry.At(q.X, q.Y)
+		from, _ := p.Place(geometry.Box(corner, corner.Plus(geometry.At(w, h)))).Bounds()
+		q.X, q.Y, q.Turn = from.X, from.Y, (p.Turn+q.Turn)%4
+		all = append(all, q)
+	}
+	return all
+}
+
 // turned is an outline in a rectangle of width and height that is turned, so
 // that the rectangle's upper left corner is at (0, 0) again.
 func (t Turn) turned(outline geometry.Polygon, width, height geometry.Surd) geometry.Polygon {

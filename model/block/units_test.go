@@ -7,6 +7,7 @@ import (
 
 	"crossgrain/model"
 	"crossgrain/model/geometry"
+	"pgregory.net/rapid"
 )
 
 var (
@@ -99,8 +100,14 @@ func TestEveryUnitIsFilled(t *testing.T) {
 	}
 }
 
+// tester is a *testing.T or a *rapid.T.
+type tester interface {
+	Helper()
+	Errorf(format string, args ...any)
+}
+
 // fills checks that shapes fill a polygon and do not overlap.
-func fills(t *testing.T, shapes []Shape, whole geometry.Polygon) {
+func fills(t tester, shapes []Shape, whole geometry.Polygon) {
 	t.Helper()
 	var sum geometry.Surd
 	for i, s := range shapes {
@@ -132,4 +139,108 @@ func TestEveryUnitRecoloured(t *testing.T) {
 			t.Errorf("%+v comes back as %+v", u, back)
 		}
 	}
+}
+
+// On a ruler of 0.5 cm, with seams of 0.75 cm. All by our own arithmetic; the
+// eases of the trade are up to the next mark.
+func TestUnitsInCentimetres(t *testing.T) {
+	const cm, mm = model.Centimetre, model.Millimetre
+	rules := Rules{Unit: model.Centimetres, Seam: 3 * cm / 4, Ruler: cm / 2}
+	two := []string{"ink", "foam"}
+	for _, test := range []struct {
+		unit Unit
+		want [][2]model.Length // width and height of each cut
+	}{
+		{Rectangle{6 * cm, 12 * cm, "ink"}, [][2]model.Length{{75 * mm, 135 * mm}}},
+		{Geese{12 * cm, 6 * cm, two, FlipAndTrim, Ease{}}, [][2]model.Length{{135 * mm, 75 * mm}, {75 * mm, 75 * mm}}},
+		// 12 + 3.62 and 6 + 2.56; the eases of 0.635 and 0.3175 are 1 and 0.5.
+		{Geese{12 * cm, 6 * cm, two, FourAtATime, trade}, [][2]model.Length{{170 * mm, 170 * mm}, {95 * mm, 95 * mm}}},
+		// 12/√2 + 1.5 is 9.99.
+		{SquareInSquare{12 * cm, two, FromTriangles, Ease{}}, [][2]model.Length{{100 * mm, 100 * mm}, {90 * mm, 90 * mm}}},
+		// 6 + 1.96 and 12 + 3.93: the trade's inch over, 8.54 and 17.08, is more.
+		{HalfRectangle{6 * cm, 12 * cm, two, false, Ease{}}, [][2]model.Length{{80 * mm, 160 * mm}, {80 * mm, 160 * mm}}},
+		{HalfRectangle{6 * cm, 12 * cm, two, false, trade}, [][2]model.Length{{90 * mm, 175 * mm}, {90 * mm, 175 * mm}}},
+	} {
+		checkFaults(t, rules, faultTest{unit: test.unit})
+		cuts := test.unit.Make(rules, 1).Cuts
+		if len(cuts) != len(test.want) {
+			t.Errorf("%+v: got %+v", test.unit, cuts)
+			continue
+		}
+		for i, want := range test.want {
+			if cuts[i].Width != want[0] || cuts[i].Height != want[1] {
+				t.Errorf("%+v: cut %d is %s", test.unit, i+1, model.FormatSize(cuts[i].Width, cuts[i].Height, model.Centimetres))
+			}
+		}
+	}
+}
+
+// drawUnit draws a unit of any kind, good or bad.
+func drawUnit(t *rapid.T) Unit {
+	length := func(name string) model.Length {
+		return model.Length(rapid.IntRange(-1, 32).Draw(t, name)) * in / 4
+	}
+	fabric := rapid.SampledFrom([]string{"ink", "foam", "rust", "rust", "fom"})
+	fabrics := func(name string, least, most int) []string { return rapid.SliceOfN(fabric, least, most).Draw(t, name) }
+	method := Method(rapid.IntRange(int(DefaultMethod), int(StripSets)).Draw(t, "method"))
+	ease := Ease{Kind: EaseKind(rapid.IntRange(0, 2).Draw(t, "ease")), Own: length("own") / 4}
+	side := length("side")
+	switch rapid.IntRange(0, 6).Draw(t, "kind") {
+	case 0:
+		return Rectangle{side, length("height"), fabric.Draw(t, "fabric")}
+	case 1:
+		return QuarterSquare{side, fabrics("fabrics", 3, 5), method, ease}
+	case 2:
+		return Geese{2 * side, side, fabrics("fabrics", 1, 4), method, ease}
+	case 3:
+		return SquareInSquare{side, fabrics("fabrics", 2, 5), method, ease}
+	case 4:
+		return HalfRectangle{side, length("height"), fabrics("fabrics", 2, 2), rapid.Bool().Draw(t, "other way"), ease}
+	case 5:
+		u := Patches{Method: method, Ease: ease, SetLength: 4 * length("set length")}
+		for range rapid.IntRange(0, 4).Draw(t, "columns") {
+			u.Columns = append(u.Columns, length("column"))
+		}
+		for range rapid.IntRange(0, 3).Draw(t, "rows") {
+			u.Rows = append(u.Rows, length("row"))
+			u.Fabrics = append(u.Fabrics, fabrics("fabrics", len(u.Columns), len(u.Columns)))
+		}
+		return u
+	}
+	u := FlipCorners{Width: side, Height: length("height"), Fabric: "ink"}
+	for range rapid.IntRange(0, 4).Draw(t, "corners") {
+		u.Corners = append(u.Corners, FlipCorner{Corner: Corner(rapid.IntRange(0, 3).Draw(t, "corner")),
+			Width: length("across"), Height: length("down"), Fabric: fabric.Draw(t, "fabric")})
+	}
+	return u
+}
+
+// Whatever is found to have no fault fills its size, and is cut on the ruler's
+// mark from pieces with more area than they show.
+func TestUnitsWithoutFaults(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		u, n := drawUnit(t), rapid.IntRange(1, 20).Draw(t, "n")
+		c := Checker{Rules: inches, Fabrics: threeFabrics}
+		u.Check(&c, model.PathOf(KeyUnits, "x"))
+		if len(c.Faults) > 0 {
+			return
+		}
+		y := u.Make(inches, n)
+		width, height := u.Size()
+		whole := geometry.Box(geometry.Point{}, geometry.At(width, height))
+		fills(t, y.Shapes, whole)
+		var cut model.Area
+		for _, have := range y.Cuts {
+			if !have.Width.OnMark(eighth) || !have.Height.OnMark(eighth) || have.Count < 1 {
+				t.Errorf("%+v: cut %+v", u, have)
+			}
+			cut += model.AreaOf(have.Width, have.Height) * model.Area(have.Count)
+		}
+		for _, s := range y.Strips {
+			cut += model.AreaOf(s.Each, s.Height) * model.Area(s.Count*s.Beside)
+		}
+		if geometry.OfArea(cut).Less(whole.Area().Times(n)) || y.Made < n {
+			t.Errorf("%+v: %d are made of %v", u, y.Made, y.Cuts)
+		}
+	})
 }

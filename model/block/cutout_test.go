@@ -81,6 +81,31 @@ func TestProportionsPublished(t *testing.T) {
 	}
 }
 
+// What seams take of sides at 60°, where sources say otherwise.
+func TestLossOfSidesPublished(t *testing.T) {
+	for _, test := range []struct {
+		shape Cutout
+		loss  float64 // of a side, from cut to finished
+	}{
+		// Printed as cut side less 1/2 (blotchandthrum.com, 2013-08). By our own
+		// arithmetic the three seams take 2√3 times one: 0.866.
+		{SixtyTriangle{6 * in}, 0.866},
+		// Printed: 5 in from point to point, so with a cut side of 2 1/2, sews to a
+		// side of 2 (yahoo groups medievalsawdust 2852). By our own arithmetic a
+		// side loses 2/√3 times a seam: 2.21.
+		{Hexagon{11 * in / 4}, 0.289},
+	} {
+		outline := test.shape.Outline()
+		cut := inInches(test.shape.Lie(inches).First)
+		if len(outline) == 6 {
+			cut /= 2 // from point to point
+		}
+		if got := cut - distance(outline[0], outline[1]); math.Abs(got-test.loss) > 0.0006 {
+			t.Errorf("%+v: a side loses %v", test.shape, got)
+		}
+	}
+}
+
 func distance(p, q geometry.Point) float64 {
 	v := p.Minus(q)
 	return math.Hypot(number(v.X), number(v.Y)) / float64(in)

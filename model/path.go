@@ -52,7 +52,7 @@ func (p Path) String() string { return strings.Join(p.Steps(), "/") }
 var entries = map[string]string{
 	"blocks": "block", "units": "unit", "rows": "row", "rounds": "round", "colourways": "colourway",
 	"borders": "border", "sizes": "size", "layout": "layout row", "fabrics": "fabric",
-	"setting_blocks": "setting block row", "columns": "column", "heights": "height", "corners": "corner", "cutouts": "cutout",
+	"between": "row between", "columns": "column", "heights": "height", "corners": "corner", "cutouts": "cutout",
 }
 
 // Words is the path as a message says it: block "harbour": row 2.

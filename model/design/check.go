@@ -2,7 +2,6 @@ package design
 
 import (
 	"errors"
-	"fmt"
 
 	"crossgrain/model"
 	"crossgrain/model/block"
@@ -26,14 +25,40 @@ func (d Design) Check() error {
 	}
 	d.checkUnits(c)
 	d.checkBlocks(c)
-	if d.Setting == nil && len(d.Sizes) == 0 {
-		if len(d.Blocks) > 0 || len(d.Cuts)+len(d.Cutouts) == 0 {
-			c.Faults.AddAt(model.PathOf(setting.KeySetting), &model.ValueError{Err: model.ErrMissing, Hint: "write rows: and columns:"})
-		}
-		return c.Faults.OrNil()
+	d.checkCutouts(c)
+	switch {
+	case d.Setting != nil || len(d.Sizes) > 0:
+		d.checkFrame(c)
+		d.checkSizes(c)
+	case len(d.Blocks) > 0 || d.framed() || len(d.Cuts)+len(d.Cutouts) == 0:
+		c.Faults.AddAt(model.PathOf(setting.KeySetting), &model.ValueError{Err: model.ErrMissing, Hint: "write rows: and columns:"})
 	}
-	d.checkSizes(c)
-	return c.Faults.OrNil()
+	return distinct(c.Faults).OrNil()
+}
+
+// framed reports whether the design has anything around its blocks.
+func (d Design) framed() bool {
+	return len(d.Borders) > 0 || d.Binding != nil || d.Backing != nil || d.Batting != nil
+}
+
+// distinct leaves out faults that are there already: what is wrong with the
+// setting is wrong in each size.
+func distinct(faults model.Faults) model.Faults {
+	type told struct {
+		at   model.Fault
+		what string
+	}
+	seen := make(map[told]bool)
+	var kept model.Faults
+	for _, f := range faults {
+		at := *f
+		at.Err = nil
+		if key := (told{at, f.Err.Error()}); !seen[key] {
+			seen[key] = true
+			kept = append(kept, f)
+		}
+	}
+	return kept
 }
 
 func faultsOf(err error) model.Faults {
@@ -76,56 +101,4 @@ func checkLabel(c *block.Checker, at model.Path, label string, seen map[string]b
 		c.Faults.AddAt(at, &model.ValueError{Value: label, Err: model.ErrDuplicate, Hint: "write another label"})
 	}
 	seen[label] = true
-}
-
-// checkSizes checks the setting in each size.
-func (d Design) checkSizes(c *block.Checker) {
-	if len(d.Sizes) == 0 {
-		d.checkSetting(c, func(key string) model.Path { return model.PathOf(setting.KeySetting, key) })
-		return
-	}
-	seen := make(map[string]bool)
-	for _, s := range d.Sizes {
-		checkLabel(c, model.PathOf(setting.KeySizes, s.Name), s.Name, seen)
-		d.sized(s).checkSetting(c, func(key string) model.Path { return placeIn(s, key) })
-	}
-}
-
-// checkSetting checks a setting and that its blocks are there, of one size, and
-// not too many.
-func (d Design) checkSetting(c *block.Checker, at func(key string) model.Path) {
-	s := *d.Setting
-	before := len(c.Faults)
-	s.Check(c, at)
-	if len(c.Faults) > before {
-		return
-	}
-	first, _ := d.block(s.Layout[0][0].Block)
-	for i, row := range s.Layout {
-		for j, p := range row {
-			d.checkPlace(c, at(setting.KeyLayout).Entry(i).Entry(j), p, first)
-		}
-	}
-	if n := s.Rows * s.Columns; n > model.MaxPieces {
-		c.Faults.AddAt(at(setting.KeyRows), &model.ValueError{Value: fmt.Sprint(n), Err: model.ErrTooMany, Hint: "a quilt has at most 100,000 pieces"})
-	}
-}
-
-func (d Design) checkPlace(c *block.Checker, at model.Path, p setting.Place, first block.Block) {
-	b, known := d.block(p.Block)
-	if !known {
-		c.Faults.AddAt(at, &model.ValueError{Value: p.Block, Err: model.ErrUnknownName, Hint: "write the label of a block, or add it to the blocks"})
-		return
-	}
-	if _, known := b.Swap(p.Colourway); !known {
-		c.Faults.AddAt(at, &model.ValueError{Value: p.Colourway, Err: model.ErrUnknownName, Hint: "write a colourway of the block, or add it there"})
-	}
-	width, height := b.Width, b.Height
-	if p.Turn%2 == 1 {
-		width, height = height, width
-	}
-	if width != first.Width || height != first.Height {
-		c.Faults.AddAt(at, &model.ValueError{Value: model.FormatSize(width, height, d.Unit), Err: model.ErrUnevenBlocks,
-			Hint: "the first block is " + model.FormatSize(first.Width, first.Height, d.Unit)})
-	}
 }

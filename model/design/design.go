@@ -47,6 +47,8 @@ type Cutouts struct {
 const (
 	KeySeam    = "seam"
 	KeyCutouts = "cutouts"
+	KeyCount   = "count" // of a cutout
+	KeyUse     = "use"   // of a cutout
 )
 
 // MaxSeam is the widest seam allowance.

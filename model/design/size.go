@@ -18,23 +18,29 @@ func (d Design) SizeNames() []string {
 	return names
 }
 
-// in is the design as it is in one size: without sizes.
-func (d Design) in(size string) (Design, error) {
-	if len(d.Sizes) == 0 && size == "" {
-		return d, nil
+// size is one of the sizes of the design, by its name. A design in one size has
+// an empty one.
+func (d Design) size(name string) (setting.Size, error) {
+	if len(d.Sizes) == 0 && name == "" {
+		return setting.Size{}, nil
 	}
 	for _, s := range d.Sizes {
-		if s.Name == size {
-			return d.sized(s), nil
+		if s.Name == name {
+			return s, nil
 		}
 	}
 	var faults model.Faults
-	faults.AddAt(model.PathOf(setting.KeySizes), &model.ValueError{Value: size, Err: model.ErrUnknownName, Hint: "write the name of one of its sizes"})
-	return Design{}, faults
+	faults.AddAt(model.PathOf(setting.KeySizes), &model.ValueError{Value: name, Err: model.ErrUnknownName, Hint: "write the name of one of its sizes"})
+	return setting.Size{}, faults
 }
 
-// sized is the design with what a size says put in.
+// sized is the design with what a size says put in, and without sizes. The only
+// block of a design needs no layout. A bed gives the rows and columns; 1 of
+// each if they cannot be told.
 func (d Design) sized(s setting.Size) Design {
+	if d.Setting == nil && s.Name == "" {
+		return d
+	}
 	var set setting.Setting
 	if d.Setting != nil {
 		set = *d.Setting
@@ -54,8 +60,36 @@ func (d Design) sized(s setting.Size) Design {
 	if s.Borders != nil {
 		d.Borders = s.Borders
 	}
+	if set.Layout == nil && len(d.Blocks) == 1 {
+		set.Layout = [][]setting.Place{{{Block: d.Blocks[0].Name}}}
+	}
+	if s.Bed != nil {
+		set.Rows, set.Columns = 1, 1
+		width, height := d.blockSize(set)
+		if rows, columns, ok := set.Propose(*s.Bed, width, height, d.Borders); ok {
+			set.Rows, set.Columns = rows, columns
+		}
+	}
 	d.Setting, d.Sizes = &set, nil
 	return d
+}
+
+// blockSize is the finished size of the blocks in a setting, as the first of
+// them stands; 0 if it is not known.
+func (d Design) blockSize(s setting.Setting) (width, height model.Length) {
+	if len(s.Layout) == 0 || len(s.Layout[0]) == 0 {
+		return 0, 0
+	}
+	return d.placeSize(s.Layout[0][0])
+}
+
+// placeSize is the finished size of a block as it stands in a place.
+func (d Design) placeSize(p setting.Place) (width, height model.Length) {
+	b, _ := d.block(p.Block)
+	if p.Turn%2 == 1 {
+		return b.Height, b.Width
+	}
+	return b.Width, b.Height
 }
 
 // placeIn is where the quilt file says a key of the setting for a size: in the
@@ -69,4 +103,12 @@ func placeIn(s setting.Size, key string) model.Path {
 		return model.PathOf(setting.KeySizes, s.Name, key)
 	}
 	return model.PathOf(setting.KeySetting, key)
+}
+
+// bordersIn is where the quilt file has the borders of a size.
+func bordersIn(s setting.Size) model.Path {
+	if s.Borders != nil {
+		return model.PathOf(setting.KeySizes, s.Name, setting.KeyBorders)
+	}
+	return model.PathOf(setting.KeyBorders)
 }

@@ -14,9 +14,19 @@ type Whole struct {
 	Quilt model.Quilt
 	// Width and Height are those of the finished quilt; 0 without a setting.
 	Width, Height geometry.Surd
-	Blocks        []BlockCount
-	Charts        []Chart
-	Notes         []string // in whole sentences
+	// TopWidth and TopHeight are those of the top before its borders.
+	TopWidth, TopHeight geometry.Surd
+	// Backing are both ways to lay the panels of the back at each usable width
+	// of its fabric; none without a backing. BackWidth and BackHeight are its
+	// size.
+	Backing               []setting.Panels
+	BackWidth, BackHeight model.Length
+	// BattingWidth and BattingHeight are those of the batting; 0 without one.
+	BattingWidth, BattingHeight model.Length
+
+	Blocks []BlockCount
+	Charts []Chart
+	Notes  []string // in whole sentences
 
 	design Design         // in the size
 	places []setting.Set  // of the blocks, in the finished quilt

@@ -2,6 +2,7 @@ package design
 
 import (
 	"errors"
+	"slices"
 
 	"crossgrain/model"
 	"crossgrain/model/block"
@@ -15,18 +16,26 @@ func (d Design) Work(size string) (Whole, error) {
 	if err := d.Check(); err != nil {
 		return Whole{}, err
 	}
-	d, err := d.in(size)
+	in, err := d.size(size)
 	if err != nil {
 		return Whole{}, err
 	}
-	w := worker{Whole: Whole{
-		Size: size, design: d,
+	w := worker{size: in, Whole: Whole{
+		Size: size, design: d.sized(in),
 		Quilt: model.Quilt{Title: d.Title, Unit: d.Unit, Ruler: d.Ruler, Fabrics: d.Fabrics},
 	}}
-	if d.Setting != nil {
-		w.top(*d.Setting)
+	if s := w.design.Setting; s != nil {
+		width, height := w.design.blockSize(*s)
+		top := s.Set(d.Rules(), width, height, d.Fabrics)
+		w.blocks(top)
 		w.units()
+		for _, part := range top.Parts {
+			w.take(part.Yield, model.PathOf(setting.KeySetting, part.Key))
+		}
+		w.borders()
+		w.finish()
 	}
+	w.cutouts()
 	w.names()
 	if _, err := w.Quilt.CutList(); err != nil {
 		return Whole{}, w.traced(err)
@@ -37,18 +46,26 @@ func (d Design) Work(size string) (Whole, error) {
 // worker gathers a Whole.
 type worker struct {
 	Whole
+	size  setting.Size // that the whole is in; the zero value if there is but one
 	needs needs
 }
 
-// top sets the blocks.
-func (w *worker) top(s setting.Setting) {
-	b, _ := w.design.block(s.Layout[0][0].Block)
-	top := s.Set(w.design.Rules(), b.Width, b.Height)
-	w.Width, w.Height, w.places, w.frame = top.Width, top.Height, top.Places, top.Yield.Shapes
-	w.needs.take(top.Yield, model.PathOf(setting.KeySetting))
-	w.Notes = append(w.Notes, top.Yield.Notes...)
+// blocks puts the blocks where they stand, and counts them.
+func (w *worker) blocks(top setting.Top) {
+	w.TopWidth, w.TopHeight, w.places = top.Width, top.Height, top.Places
+	w.Width, w.Height = top.Width, top.Height
 	for _, place := range top.Places {
 		w.countBlock(place.Place)
+	}
+}
+
+// take takes what a part of the quilt needs, and its shapes for the frame.
+func (w *worker) take(y block.Yield, from model.Path) {
+	w.needs.take(y, from)
+	w.Notes = append(w.Notes, y.Notes...)
+	for _, shape := range y.Shapes {
+		shape.Cut = -1
+		w.frame = append(w.frame, shape)
 	}
 }
 
@@ -76,12 +93,47 @@ func (w *worker) units() {
 	}
 	for _, k := range kinds {
 		y := k.unit.Make(w.design.Rules(), k.count)
+		levelSets(y, w.design.Fabrics)
 		w.needs.take(y, k.at)
 		w.Notes = append(w.Notes, y.Notes...)
 		if len(y.Trims) > 0 || len(y.Sets) > 0 {
 			w.Charts = append(w.Charts, Chart{
 				Name: k.name, Fabrics: k.unit.Uses(), Count: k.count, Made: y.Made, Trims: y.Trims, Sets: y.Sets})
 		}
+	}
+}
+
+// levelSets gives the strips of each strip set the length that all of them
+// reach: that of the narrowest of its fabrics, each at its widest. A yield has
+// the strips of one set after the other, of each fabric and height once.
+func levelSets(y block.Yield, fabrics []model.Fabric) {
+	strips := y.Strips
+	for _, set := range y.Sets {
+		if set.Length > 0 {
+			continue // cut as pieces
+		}
+		type kind struct {
+			fabric string
+			height model.Length
+		}
+		kinds := make(map[kind]bool)
+		longest := model.MaxUsableWidth
+		for i, f := range set.Fabrics {
+			kinds[kind{f, set.Heights[i]}] = true
+			longest = min(longest, slices.Max(setting.Widths(fabrics, f)))
+		}
+		for i := range strips[:len(kinds)] {
+			strips[i].Longest = longest
+		}
+		strips = strips[len(kinds):]
+	}
+}
+
+// cutouts adds the shapes that are cut from strips.
+func (w *worker) cutouts() {
+	for i, c := range w.design.Cutouts {
+		strip := c.Shape.Lie(w.design.Rules()).Strip(c.Fabric, c.Use, c.Count)
+		w.take(block.Yield{Strips: []model.Strip{strip}}, model.PathOf(KeyCutouts).Entry(i))
 	}
 }
 

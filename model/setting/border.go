@@ -1,8 +1,12 @@
 package setting
 
 import (
+	"fmt"
+	"slices"
+
 	"crossgrain/model"
 	"crossgrain/model/block"
+	"crossgrain/model/geometry"
 )
 
 // Border is one border around a quilt. Borders are sewn in order, each around
@@ -31,35 +35,109 @@ type Border struct {
 	Extra model.Length
 }
 
-// Corners say how the sides of a border meet.
-type Corners uint8
+// Framed is a quilt with one border more.
+type Framed struct {
+	Width, Height geometry.Surd // finished, with the border
+	// Left and Top are how far the quilt inside has moved to the right and
+	// down.
+	Left, Top model.Length
+	// Yield is what the border takes; its shapes are at their places on the
+	// quilt with it.
+	Yield block.Yield
+}
 
-// The ways that sides meet.
-const (
-	SidesFirst    Corners = iota // left and right, then top and bottom across them
-	TopFirst                     // top and bottom, then left and right
-	Mitred                       // on the diagonal
-	CornerSquares                // a square of another fabric in each corner
-)
+// Around puts the border, the n-th from 1, around a quilt of a finished width
+// and height; narrowest is the narrowest usable width of its fabric. It is
+// called only if Check noted nothing.
+func (b Border) Around(r block.Rules, n int, width, height geometry.Surd, narrowest model.Length) Framed {
+	e := b.edges(width, height)
+	f := Framed{Width: e.x[3], Height: e.y[3], Left: b.on(block.Left), Top: b.on(block.Top)}
+	run := joined{what: fmt.Sprintf("Border %d", n)}
+	for _, pair := range [][2]block.Side{{block.Left, block.Right}, {block.Top, block.Bottom}} {
+		use := fmt.Sprintf("border %d, %v and %v", n, pair[0], pair[1])
+		for _, side := range pair {
+			if b.on(side) == 0 {
+				continue
+			}
+			length, cut := r.Ceil(e.length(side, r)), -1
+			if b.Cut != LengthwiseCut && length > narrowest {
+				run.lengths = append(run.lengths, length)
+			} else {
+				cut = addCut(&f.Yield, b.piece(r, length, use))
+			}
+			f.Yield.Shapes = append(f.Yield.Shapes, block.Shape{Fabric: b.Fabric, Outline: e.outline(side), Cut: cut})
+		}
+	}
+	strip := model.Strip{Fabric: b.Fabric, Use: fmt.Sprintf("border %d", n), Height: r.Unfinished(b.Width), Join: 2 * r.Seam}
+	if b.Cut == CrosswiseDiagonal {
+		strip.Join = strip.Height
+	}
+	run.addTo(&f.Yield, r, strip)
+	b.squares(r, n, e, &f.Yield)
+	return f
+}
 
-// BorderCut says how the sides of a border are cut.
-type BorderCut uint8
+// Size is the size of a quilt of a finished width and height with the border
+// around it.
+func (b Border) Size(width, height geometry.Surd) (newWidth, newHeight geometry.Surd) {
+	e := b.edges(width, height)
+	return e.x[3], e.y[3]
+}
 
-// The ways to cut.
-const (
-	CrosswiseStraight BorderCut = iota // across the fabric, straight joins
-	CrosswiseDiagonal                  // across the fabric, diagonal joins
-	LengthwiseCut                      // along the selvage, in one piece
-)
+// addCut adds one piece to a yield and returns the place of its cut.
+func addCut(y *block.Yield, piece model.Cut) int {
+	i := slices.IndexFunc(y.Cuts, func(have model.Cut) bool {
+		have.Count = piece.Count
+		return have == piece
+	})
+	if i < 0 {
+		i, y.Cuts = len(y.Cuts), append(y.Cuts, piece)
+	}
+	y.Cuts[i].Count++
+	return i
+}
 
-// The keys of a border in a quilt file.
-const (
-	KeyBorders      = "borders"
-	KeyBorderWidth  = "width"
-	KeyBorderFabric = "fabric"
-	KeyBorderCorner = "corners"
-	KeyCornerFabric = "corner_fabric"
-	KeyBorderCut    = "cut"
-	KeyBorderSides  = "sides"
-	KeyExtra        = "extra"
-)
+// piece is a side that is cut in one piece of a length.
+func (b Border) piece(r block.Rules, length model.Length, use string) model.Cut {
+	across := r.Unfinished(b.Width)
+	cut := model.Cut{Fabric: b.Fabric, Width: length, Height: across, Use: use, Grain: grainOf(length, across)}
+	if b.Cut == LengthwiseCut {
+		cut.Width, cut.Height = across, length
+		if length > across {
+			cut.Grain = model.Lengthwise
+		}
+	}
+	return cut
+}
+
+// squares adds the corner squares.
+func (b Border) squares(r block.Rules, n int, e edges, y *block.Yield) {
+	if b.Corners != CornerSquares {
+		return
+	}
+	side := r.Unfinished(b.Width)
+	for corner := range 4 {
+		if !b.meet(corner) {
+			continue
+		}
+		cut := addCut(y, model.Cut{Fabric: b.CornerFabric, Width: side, Height: side, Use: fmt.Sprintf("border %d, corners", n)})
+		x0, y0 := []int{0, 2, 2, 0}[corner], []int{0, 0, 2, 2}[corner]
+		outline := geometry.Box(geometry.At(e.x[x0], e.y[y0]), geometry.At(e.x[x0+1], e.y[y0+1]))
+		y.Shapes = append(y.Shapes, block.Shape{Fabric: b.CornerFabric, Outline: outline, Cut: cut})
+	}
+}
+
+// on is the border's finished width on a side; 0 if it is not there.
+func (b Border) on(side block.Side) model.Length {
+	if len(b.Sides) > 0 && !slices.Contains(b.Sides, side) {
+		return 0
+	}
+	return b.Width
+}
+
+// meet reports whether the border is on both sides of a corner; corners are
+// counted clockwise from the upper left.
+func (b Border) meet(corner int) bool {
+	sides := [4][2]block.Side{{block.Left, block.Top}, {block.Top, block.Right}, {block.Right, block.Bottom}, {block.Bottom, block.Left}}[corner]
+	return b.on(sides[0]) > 0 && b.on(sides[1]) > 0
+}

@@ -1,6 +1,10 @@
 package setting
 
-import "crossgrain/model"
+import (
+	"crossgrain/model"
+	"crossgrain/model/block"
+	"crossgrain/model/geometry"
+)
 
 // Sashing is the strips between the blocks.
 //
@@ -9,7 +13,8 @@ import "crossgrain/model"
 // between the blocks of a row, and long ones between the rows, cut in one piece
 // where the fabric is wide enough, else pieced like a crosswise border. On point
 // the block and one sash are set as one (9 1/2 + 2 = 11 1/2,
-// quiltingpassion.com, On-Point Lesson 7).
+// quiltingpassion.com, On-Point Lesson 7), and the rows run from the upper left
+// to the lower right.
 type Sashing struct {
 	Width  model.Length // finished
 	Fabric string
@@ -27,3 +32,85 @@ const (
 	KeyCornerstone = "cornerstones"
 	KeyAround      = "around"
 )
+
+// beside reports whether a sash stands left of a place, between it and the one
+// before it in its row.
+func (g grid) beside(u, v int) bool { return g.between(g.has(u-1, v), g.has(u, v)) }
+
+// above reports whether a sash lies above a place.
+func (g grid) above(u, v int) bool { return g.between(g.has(u, v-1), g.has(u, v)) }
+
+// crossing reports whether sashes cross, or meet, above and left of a place.
+// Without sashing around, the triangles of a setting on point reach in where
+// only three blocks meet.
+func (g grid) crossing(u, v int) bool {
+	row, above := g.between(g.has(u-1, v), g.has(u, v)), g.between(g.has(u-1, v-1), g.has(u, v-1))
+	return g.between(row, above)
+}
+
+// between reports whether there is sashing between two: both must be there, or
+// one of them if sashing goes around.
+func (g grid) between(a, b bool) bool { return a && b || g.rim > 0 && (a || b) }
+
+// sashes are all sashes and cornerstones.
+func (g grid) sashes(r block.Rules, fabrics []model.Fabric) block.Yield {
+	var y block.Yield
+	var long []box
+	// On point no sash stands upright, so the print says nothing of its way.
+	sash := model.Cut{Fabric: g.Sashing.Fabric, Use: "sashes", NoTurn: g.Way == Straight && oneWay(fabrics, g.Sashing.Fabric)}
+	stone := model.Cut{Fabric: g.Sashing.Cornerstone, Use: "cornerstones"}
+	for v := g.from.v; v <= g.to.v+1; v++ {
+		for u := g.from.u; u <= g.to.u+1; u++ {
+			c := g.cell(u, v)
+			if g.beside(u, v) {
+				g.add(&y, r, box{c.u0 - g.sash, c.v0, c.u0, c.v1}, sash)
+			}
+			crossing, level := box{c.u0 - g.sash, c.v0 - g.sash, c.u0, c.v0}, box{c.u0, c.v0 - g.sash, c.u1, c.v0}
+			if g.crossing(u, v) {
+				if stone.Fabric != "" {
+					g.add(&y, r, crossing, stone)
+				} else {
+					long = lengthened(long, crossing)
+				}
+			}
+			if g.above(u, v) {
+				if stone.Fabric != "" {
+					g.add(&y, r, level, sash)
+				} else {
+					long = lengthened(long, level)
+				}
+			}
+		}
+	}
+	sash.Use = "long sashes"
+	g.addLong(&y, r, long, sash, Narrowest(fabrics, sash.Fabric))
+	return y
+}
+
+// lengthened puts a piece of a long sash behind the last of the sashes, or
+// begins another with it.
+func lengthened(long []box, piece box) []box {
+	if n := len(long); n > 0 && long[n-1].v0 == piece.v0 && long[n-1].u1 == piece.u0 {
+		long[n-1].u1 = piece.u1
+		return long
+	}
+	return append(long, piece)
+}
+
+// addLong adds long sashes: in one piece where they fit the narrowest usable
+// width, all others from one run of strips.
+func (g grid) addLong(y *block.Yield, r block.Rules, long []box, cut model.Cut, narrowest model.Length) {
+	run := joined{what: "Long sashes"}
+	for _, b := range long {
+		length := r.Ceil(geometry.Of(b.u1 - b.u0 + 2*r.Seam))
+		if length <= narrowest {
+			cut := cut
+			cut.Grain = grainOf(length, r.Unfinished(g.sash))
+			g.add(y, r, b, cut)
+			continue
+		}
+		run.lengths = append(run.lengths, length)
+		y.Shapes = append(y.Shapes, block.Shape{Fabric: cut.Fabric, Outline: g.outline(b), Cut: -1})
+	}
+	run.addTo(y, r, model.Strip{Fabric: cut.Fabric, Use: cut.Use, Height: r.Unfinished(g.sash), Join: 2 * r.Seam})
+}

@@ -69,9 +69,14 @@ type Top struct {
 	// Width and Height are finished: whole lengths in a straight setting, mostly
 	// surds on point.
 	Width, Height geometry.Surd
-	Places        []Set // where the blocks stand
-	// Yield is what the setting takes besides its blocks. Its shapes are those
-	// of the whole top, blocks aside.
+	Places        []Set  // where the blocks stand
+	Parts         []Part // what the setting takes besides its blocks
+}
+
+// Part is what one part of a setting takes. Its shapes are all those of the
+// top, at their places.
+type Part struct {
+	Key   string // the key of the setting that asks for it
 	Yield block.Yield
 }
 
@@ -101,10 +106,3 @@ const (
 	KeyFloat         = "float"
 	KeySashing       = "sashing"
 )
-
-// placeAt is what the repeated layout has in a place; the layout must not be
-// empty.
-func placeAt(layout [][]Place, row, column int) Place {
-	line := layout[row%len(layout)]
-	return line[column%len(line)]
-}

@@ -50,7 +50,7 @@ func (r Rounds) checkCentre(c *Checker, at model.Path) (known bool) {
 	if !known {
 		kind, hint = model.ErrUnknownName, "write the label of a unit, or add it to the units"
 	} else {
-		kind, hint = r.unitFault(c, u)
+		hint, kind = r.unitFault(c, u)
 	}
 	if kind != nil {
 		c.Faults.AddAt(at.At(KeyUnit), &model.ValueError{Value: r.Centre.Unit, Err: kind, Hint: hint})
@@ -60,22 +60,22 @@ func (r Rounds) checkCentre(c *Checker, at model.Path) (known bool) {
 	return width.Sign() > 0 // else the unit has a fault of its own
 }
 
-// unitFault is why a unit cannot be the centre.
-func (r Rounds) unitFault(c *Checker, u Unit) (kind error, hint string) {
+// unitFault is why a unit cannot be the centre, and what to do.
+func (r Rounds) unitFault(c *Checker, u Unit) (hint string, kind error) {
 	width, height := u.Size()
 	_, composite := u.(Composite)
 	_, whole := width.Length()
 	switch {
 	case r.Centre.Fabric != "" || r.Centre.Side != 0:
-		return model.ErrNotTogether, "write the unit alone, or leave it out"
+		return "write the unit alone, or leave it out", model.ErrNotTogether
 	case composite:
-		return model.ErrNotTogether, "write a unit that has no other inside"
+		return "write a unit that has no other inside", model.ErrNotTogether
 	case !width.Equal(height):
-		return model.ErrNotSquareUnit, fmt.Sprintf("it is %s x %s: write a unit that is as wide as it is high", c.about(width), c.about(height))
+		return fmt.Sprintf("it is %s x %s: write a unit that is as wide as it is high", c.about(width), c.about(height)), model.ErrNotSquareUnit
 	case !whole:
-		return model.ErrOffMark, "write a unit whose size is on a mark"
+		return "write a unit whose size is on a mark", model.ErrOffMark
 	}
-	return nil, ""
+	return "", nil
 }
 
 // checkWidth checks that logs have a width, or leave it out, and that others

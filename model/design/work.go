@@ -62,7 +62,7 @@ func (w *worker) blocks(top setting.Top) {
 // take takes what a part of the quilt needs, and its shapes for the frame.
 func (w *worker) take(y block.Yield, from model.Path) {
 	w.needs.take(y, from)
-	w.Notes = append(w.Notes, y.Notes...)
+	w.note(y.Notes)
 	for _, shape := range y.Shapes {
 		shape.Cut = -1
 		w.frame = append(w.frame, shape)
@@ -95,7 +95,7 @@ func (w *worker) units() {
 		y := k.unit.Make(w.design.Rules(), k.count)
 		levelSets(y, w.design.Fabrics)
 		w.needs.take(y, k.at)
-		w.Notes = append(w.Notes, y.Notes...)
+		w.note(y.Notes)
 		if len(y.Trims) > 0 || len(y.Sets) > 0 {
 			w.Charts = append(w.Charts, Chart{
 				Name: k.name, Fabrics: k.unit.Uses(), Count: k.count, Made: y.Made, Trims: y.Trims, Sets: y.Sets})
@@ -134,6 +134,15 @@ func (w *worker) cutouts() {
 	for i, c := range w.design.Cutouts {
 		strip := c.Shape.Lie(w.design.Rules()).Strip(c.Fabric, c.Use, c.Count)
 		w.take(block.Yield{Strips: []model.Strip{strip}}, model.PathOf(KeyCutouts).Entry(i))
+	}
+}
+
+// note adds notes, each once.
+func (w *worker) note(notes []string) {
+	for _, note := range notes {
+		if !slices.Contains(w.Notes, note) {
+			w.Notes = append(w.Notes, note)
+		}
 	}
 }
 

@@ -21,7 +21,7 @@ func ExampleWriteJSON() {
 	}}}
 	quilt, err := yardage.Require(context.Background(), list, yardage.Options{Style: pack.Plain})
 	if err == nil {
-		err = reports.WriteJSON(os.Stdout, quilt)
+		err = reports.WriteJSON(os.Stdout, reports.Quilt{Quilt: quilt})
 	}
 	if err != nil {
 		fmt.Println(err)

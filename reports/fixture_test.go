@@ -115,7 +115,7 @@ func requirement(f model.FabricCuts, p, plain pack.Plan, bound model.Length) yar
 // harbour is in inches, with nested plans: stacks, a turned piece, trimmed
 // ones, halved squares, a purchase that is not proven, a fabric with a long
 // name and one that nothing is cut from.
-func harbour(t testing.TB) yardage.Quilt {
+func harbour(t testing.TB) Quilt {
 	eighth, quarter := model.Yard/8, model.Yard/4
 	ink := model.FabricCuts{
 		Fabric: model.Fabric{
@@ -152,7 +152,7 @@ func harbour(t testing.TB) yardage.Quilt {
 	cloud := model.FabricCuts{Fabric: model.Fabric{
 		ID: "cloud", UsableWidths: []model.Length{in(t, "42")}, SoldBy: model.ShopCut{Step: quarter},
 	}}
-	return yardage.Quilt{
+	return Quilt{Quilt: yardage.Quilt{
 		Title: "Harbour steps", Unit: model.Inches, Ruler: model.Inch / 8, Style: pack.Nested,
 		Fabrics: []yardage.FabricRequirement{
 			{FabricCuts: ink, Widths: []yardage.Requirement{ink40(t, ink), ink42(t, ink)}},
@@ -163,7 +163,7 @@ func harbour(t testing.TB) yardage.Quilt {
 				requirement(cloud, plan(pack.Nested, in(t, "42")), plan(pack.Plain, in(t, "42")), 0),
 			}},
 		},
-	}
+	}}
 }
 
 func ink40(t testing.TB, ink model.FabricCuts) yardage.Requirement {
@@ -207,7 +207,7 @@ func oatAt(t testing.TB, oat model.FabricCuts, w, bound model.Length) yardage.Re
 }
 
 // dunes is in centimetres, with shared plans.
-func dunes(t testing.TB) yardage.Quilt {
+func dunes(t testing.TB) Quilt {
 	cm := func(s string) model.Length { return length(t, s, model.Centimetres) }
 	w := cm("106.5")
 	sand := model.FabricCuts{
@@ -226,16 +226,16 @@ func dunes(t testing.TB) yardage.Quilt {
 		strip(sand, w, cm("7.5"), 1).add(1, "B"))
 	plain := p
 	plain.Style = pack.Plain
-	return yardage.Quilt{
+	return Quilt{Quilt: yardage.Quilt{
 		Title: "Dünen", Unit: model.Centimetres, Ruler: model.Centimetre / 4, Style: pack.Shared,
 		Fabrics: []yardage.FabricRequirement{
 			{FabricCuts: sand, Widths: []yardage.Requirement{requirement(sand, p, plain, p.Length())}},
 		},
-	}
+	}}
 }
 
 func TestFixturesHold(t *testing.T) {
-	for _, q := range []yardage.Quilt{harbour(t), dunes(t)} {
+	for _, q := range []Quilt{harbour(t), dunes(t)} {
 		for _, f := range q.Fabrics {
 			var items []pack.Item
 			for _, p := range f.Pieces {

@@ -11,16 +11,21 @@ import (
 
 // WriteJSON writes every plan for programs to read, indented, with a newline
 // at the end. Dimensions are exact decimal numbers in the quilt's unit.
-func WriteJSON(w io.Writer, q yardage.Quilt) error {
+func WriteJSON(w io.Writer, q Quilt) error {
+	return writeJSON(w, newJSONQuilt(newRows(q)))
+}
+
+func writeJSON(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(newJSONQuilt(newRows(q)))
+	return e.Encode(v)
 }
 
 type jsonQuilt struct {
-	Title   string       `json:"title"`
-	Unit    string       `json:"unit"`
+	Title string `json:"title"`
+	Unit  string `json:"unit"`
+	jsonDesign
 	Fabrics []jsonFabric `json:"fabrics"`
 }
 
@@ -81,7 +86,7 @@ type jsonPlain struct {
 }
 
 func newJSONQuilt(q quiltRows) jsonQuilt {
-	out := jsonQuilt{Title: q.title, Unit: q.unit.String(), Fabrics: []jsonFabric{}}
+	out := jsonQuilt{Title: q.title, Unit: q.unit.String(), jsonDesign: newJSONDesign(q.design.whole), Fabrics: []jsonFabric{}}
 	for _, f := range q.fabrics {
 		fabric := jsonFabric{ID: f.fabric.ID, Name: f.fabric.Name, Plans: []jsonPlan{}}
 		for _, w := range f.widths {

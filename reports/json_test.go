@@ -6,10 +6,9 @@ import (
 	"testing"
 
 	"crossgrain/model"
-	"crossgrain/yardage"
 )
 
-func jsonOf(t *testing.T, q yardage.Quilt) []byte {
+func jsonOf(t *testing.T, q Quilt) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := WriteJSON(&b, q); err != nil {
@@ -26,7 +25,7 @@ func TestJSONGolden(t *testing.T) {
 // A quilt without fabrics, and a fabric without pieces, give empty lists and
 // never null.
 func TestJSONHasNoNull(t *testing.T) {
-	for _, q := range []yardage.Quilt{{}, harbour(t)} {
+	for _, q := range []Quilt{{}, harbour(t)} {
 		out := jsonOf(t, q)
 		if bytes.Contains(out, []byte("null")) || !json.Valid(out) || !bytes.HasSuffix(out, []byte("}\n")) {
 			t.Errorf("not as it should be:\n%s", out)

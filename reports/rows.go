@@ -18,6 +18,7 @@ type quiltRows struct {
 	ruler   model.Length
 	style   pack.Style
 	fabrics []fabricRows
+	design  designRows
 }
 
 // fabricRows is one fabric: its pieces and strips, and what it needs at each
@@ -98,8 +99,8 @@ type stackRow struct {
 	trimAlong, trimAcross bool
 }
 
-func newRows(q yardage.Quilt) quiltRows {
-	rows := quiltRows{title: q.Title, unit: q.Unit, ruler: q.Ruler, style: q.Style}
+func newRows(q Quilt) quiltRows {
+	rows := quiltRows{title: q.Title, unit: q.Unit, ruler: q.Ruler, style: q.Style, design: newDesignRows(q.Whole)}
 	for _, f := range q.Fabrics {
 		rows.fabrics = append(rows.fabrics, newFabricRows(f))
 	}
@@ -111,8 +112,11 @@ func newRows(q yardage.Quilt) quiltRows {
 func (q quiltRows) compares() bool { return q.style != pack.Plain }
 
 // heading is the title as it is printed.
-func (q quiltRows) heading() string {
-	if title := clean(q.title); title != "" {
+func (q quiltRows) heading() string { return heading(q.title) }
+
+// heading is a title as it is printed.
+func heading(title string) string {
+	if title = clean(title); title != "" {
 		return title
 	}
 	return "Quilt"

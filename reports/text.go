@@ -12,7 +12,6 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 
 	"crossgrain/model"
-	"crossgrain/yardage"
 )
 
 // TextOptions say how a text is laid out.
@@ -49,20 +48,17 @@ const (
 //	16 strips in 7 layouts take 61 1/8 in, and no nested plan takes less.
 //
 //	[ ]   1 Cut 3 strips 4 1/2 in high. From each subcut 9 A, 2 1/2 x 4 1/2 in.
-func WriteText(w io.Writer, q yardage.Quilt, o TextOptions) error {
-	// Line lengths must not depend on the reader's locale.
-	sameWidths()
-	if o.Width == 0 {
-		o.Width = defaultWidth
-	}
-	t := &textWriter{out: bufio.NewWriter(w), width: max(o.Width, leastWidth), colour: o.Colour}
+func WriteText(w io.Writer, q Quilt, o TextOptions) error {
+	t := newTextWriter(w, o)
 	rows := newRows(q)
 	t.heading(rows.heading())
+	t.aboutQuilt(rows.design)
 	t.line("")
 	t.buy(rows)
 	for _, f := range rows.fabrics {
 		t.cutting(f, rows)
 	}
+	t.making(rows.design, rows.unit)
 	t.legend(rows)
 	return t.out.Flush()
 }
@@ -74,6 +70,15 @@ type textWriter struct {
 	out    *bufio.Writer
 	width  int
 	colour bool
+}
+
+func newTextWriter(w io.Writer, o TextOptions) *textWriter {
+	// Line lengths must not depend on the reader's locale.
+	sameWidths()
+	if o.Width == 0 {
+		o.Width = defaultWidth
+	}
+	return &textWriter{out: bufio.NewWriter(w), width: max(o.Width, leastWidth), colour: o.Colour}
 }
 
 func (t *textWriter) line(s string) {
@@ -294,6 +299,11 @@ func (t *textWriter) legend(q quiltRows) {
 	for _, m := range terms(q) {
 		t.hang(fmt.Sprintf("%-13s ", m.word), m.meaning)
 	}
+	t.cautions()
+}
+
+// cautions prints what goes with every cutting list.
+func (t *textWriter) cautions() {
 	t.line("")
 	t.heading("BEFORE YOU CUT")
 	for _, c := range cautions {

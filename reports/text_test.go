@@ -10,10 +10,9 @@ import (
 
 	"crossgrain/model"
 	"crossgrain/pack"
-	"crossgrain/yardage"
 )
 
-func textOf(t *testing.T, q yardage.Quilt, o TextOptions) string {
+func textOf(t *testing.T, q Quilt, o TextOptions) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := WriteText(&b, q, o); err != nil {

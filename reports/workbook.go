@@ -4,8 +4,6 @@ import (
 	"io"
 
 	"github.com/xuri/excelize/v2"
-
-	"crossgrain/yardage"
 )
 
 // The sheets, in order.
@@ -21,9 +19,10 @@ const (
 const workbookDate = "2000-01-01T00:00:00Z"
 
 // WriteWorkbook writes the quilt as an .xlsx workbook: what to buy, the
-// cutting list, the pieces, and what was assumed. The same quilt gives the
+// cutting list, the pieces, of a design how it is made, and what was assumed.
+// The same quilt gives the
 // same bytes.
-func WriteWorkbook(w io.Writer, q yardage.Quilt) (err error) {
+func WriteWorkbook(w io.Writer, q Quilt) (err error) {
 	b := &book{file: excelize.NewFile(), styles: map[look]int{}}
 	defer func() {
 		if e := b.file.Close(); err == nil {
@@ -35,7 +34,13 @@ func WriteWorkbook(w io.Writer, q yardage.Quilt) (err error) {
 	b.buy(rows)
 	b.cutting(rows)
 	b.pieces(rows)
+	b.making(rows)
 	b.assumptions(rows)
+	return b.finish(w)
+}
+
+// finish writes the workbook.
+func (b *book) finish(w io.Writer) error {
 	b.do(b.file.DeleteSheet("Sheet1"))
 	b.file.SetActiveSheet(0)
 	if b.err != nil {

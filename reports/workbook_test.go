@@ -13,11 +13,9 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
-
-	"crossgrain/yardage"
 )
 
-func workbookOf(t *testing.T, q yardage.Quilt) []byte {
+func workbookOf(t *testing.T, q Quilt) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := WriteWorkbook(&b, q); err != nil {

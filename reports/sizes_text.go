@@ -1,0 +1,189 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"crossgrain/model/design"
+)
+
+// WriteSizes writes what to buy for a quilt in several sizes, one beside the
+// other. The sizes are worked out of one design.
+func WriteSizes(w io.Writer, sizes []Quilt, o TextOptions) error {
+	t := newTextWriter(w, o)
+	q := newSizeRows(sizes)
+	t.heading(heading(q.title))
+	t.line("")
+	t.sizes(q.names, q.designs)
+	t.line("")
+	t.heading(fmt.Sprintf("WHAT TO BUY (%v plans)", sizes[0].Style))
+	t.line("")
+	var lead [][]string
+	columns := make([][]string, len(sizes))
+	last := ""
+	for _, b := range q.buys {
+		label := b.fabric.label
+		if label == last {
+			label = ""
+		}
+		last = b.fabric.label
+		lead = append(lead, []string{label, measure(b.width, q.unit)})
+		for i, n := range b.needs {
+			columns[i] = append(columns[i], bought(n))
+		}
+	}
+	t.beside([]string{"Fabric", "Usable width"}, lead, q.names, columns)
+	if notProven(q) {
+		t.hang("* ", sizesNotProven)
+	}
+	t.line("")
+	t.hang("", oneSize(q.names))
+	return t.out.Flush()
+}
+
+// sizesNotProven explains the mark behind a purchase.
+const sizesNotProven = "is enough; whether less would do is not settled."
+
+// bought is what to buy, with a mark where it is not proven to be the least.
+func bought(w widthRows) string {
+	if w.BuyProven {
+		return glued(w.Buy.Text)
+	}
+	return glued(w.Buy.Text) + " *"
+}
+
+func notProven(q sizeRows) bool {
+	for _, b := range q.buys {
+		for _, n := range b.needs {
+			if !n.BuyProven {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// oneSize says where the rest is.
+func oneSize(names []string) string {
+	return fmt.Sprintf("For the pieces, the cutting list and the steps of one size, add --size and its name: %s.", strings.Join(names, ", "))
+}
+
+// WritePieceSizes writes what is cut for a quilt in several sizes, one beside
+// the other. The sizes are worked out of one design. The error is that of
+// [model.Quilt.CutList], or of the writer.
+func WritePieceSizes(w io.Writer, wholes []design.Whole, o TextOptions) error {
+	lists, err := listsOf(wholes)
+	if err != nil {
+		return err
+	}
+	t := newTextWriter(w, o)
+	var names []string
+	var designs []designRows
+	for _, whole := range wholes {
+		d := newDesignRows(whole)
+		names, designs = append(names, d.size), append(designs, d)
+	}
+	unit := lists[0].Unit
+	t.heading(heading(lists[0].Title))
+	t.line("")
+	t.sizes(names, designs)
+	for i, f := range lists[0].Fabrics {
+		rows := piecesOfSizes(lists, i)
+		if len(rows) == 0 {
+			continue
+		}
+		t.line("")
+		t.heading("PIECES: " + fabricLabel(f.Fabric))
+		t.line("")
+		var lead [][]string
+		columns := make([][]string, len(names))
+		for _, r := range rows {
+			lead = append(lead, []string{r.cutSize(unit), r.halve.String(), r.use})
+			for size, n := range r.counts {
+				columns[size] = append(columns[size], fmt.Sprint(n))
+			}
+		}
+		t.beside([]string{"Cut size", "Halve", "Use"}, lead, names, columns)
+	}
+	t.line("")
+	t.hang("", oneSize(names))
+	return t.out.Flush()
+}
+
+// sizes prints what the sizes are.
+func (t *textWriter) sizes(names []string, designs []designRows) {
+	tab := table.NewWriter()
+	tab.SetStyle(buyStyle())
+	tab.AppendHeader(row([]string{"Size", "Finished", "Blocks"}))
+	fixed := 0
+	for i, d := range designs {
+		cells := []string{names[i], d.finished, strings.Join(d.blocks, ", ")}
+		fixed = max(fixed, cellsWidth([]string{"Size", "Finished"}, cells[:2]))
+		tab.AppendRow(row(cells))
+	}
+	tab.SetColumnConfigs([]table.ColumnConfig{
+		{Number: 1, WidthMax: t.width / 2, WidthMaxEnforcer: wrapCell},
+		{Number: 3, WidthMax: max(t.width-fixed-2, leastColumn), WidthMaxEnforcer: wrapCell},
+	})
+	t.lines(tab.Render())
+}
+
+// leastColumn is the least room that a column of words gets.
+const leastColumn = 12
+
+// beside prints columns beside the leading ones, in as many tables as it takes
+// to keep to the width.
+func (t *textWriter) beside(headings []string, lead [][]string, names []string, columns [][]string) {
+	fixed := 0
+	for _, cells := range lead {
+		fixed = max(fixed, cellsWidth(headings[1:], cells[1:]))
+	}
+	first := 0 // the widest of the first cells, up to a third of the width
+	for _, cells := range lead {
+		first = max(first, text.StringWidthWithoutEscSequences(cells[0]), len(headings[0]))
+	}
+	first = min(first, t.width/3)
+	for from := 0; from < len(names); {
+		used := fixed + first + 2
+		to := from
+		for ; to < len(names); to++ {
+			wide := 0
+			for _, cell := range columns[to] {
+				wide = max(wide, cellsWidth([]string{names[to]}, []string{cell}))
+			}
+			if used+wide > t.width && to > from {
+				break
+			}
+			used += wide
+		}
+		if from > 0 {
+			t.line("")
+		}
+		t.lines(besideTable(headings, lead, names[from:to], columns[from:to], first))
+		from = to
+	}
+}
+
+// besideTable is one table with its leading columns.
+func besideTable(headings []string, lead [][]string, names []string, columns [][]string, first int) string {
+	tab := table.NewWriter()
+	tab.SetStyle(buyStyle())
+	tab.AppendHeader(row(append(append([]string{}, headings...), names...)))
+	for i, cells := range lead {
+		line := append([]string{}, cells...)
+		for _, column := range columns {
+			line = append(line, column[i])
+		}
+		tab.AppendRow(row(line))
+	}
+	configs := []table.ColumnConfig{{Number: 1, WidthMax: first, WidthMaxEnforcer: wrapCell}}
+	for i := range names {
+		configs = append(configs, table.ColumnConfig{Number: len(headings) + i + 1, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	}
+	tab.SetColumnConfigs(configs)
+	return tab.Render()
+}

@@ -1,5 +1,5 @@
-// Package quiltfile reads and writes quilt files: the fabrics and the cutting
-// list of one quilt, in YAML.
+// Package quiltfile reads and writes quilt files: the fabrics of one quilt, and
+// its design or its cutting list, in YAML. A cutting list:
 //
 //	title: Harbour steps
 //	unit: in                      # in or cm: what bare numbers are in
@@ -17,10 +17,26 @@
 //	- {name: B, fabric: ink, size: 2 7/8, count: 40, halve: once}
 //	- {name: C, fabric: oat, size: 6 1/2 x 60 1/2, count: 2, grain: lengthwise}
 //
-// [Read] and [Parse] report every fault of a file at once, as [Errors] with
-// line and column: faults of the YAML, of single values, and of the rules that
-// [model.Quilt.CutList] keeps. [Write] writes the form that Parse reads back
-// to an equal quilt. [Schema] describes the form to editors.
+// A design has finished sizes, of units, of blocks, of borders:
+//
+//	units:
+//	  wing: {half_square: 3, fabrics: [oat, ink]}
+//	blocks:
+//	  ferry: {finished: 6, rows: [[wing, wing 90], [wing 270, wing 180]]}
+//	setting: {rows: 4, columns: 3}
+//	borders: [{width: 2, fabric: ink}]
+//
+// [ReadDesign] and [ParseDesign] read both kinds, [Read] and [Parse] cutting
+// lists alone. They report every fault of a file at once, as [Errors] with line
+// and column: faults of the YAML, of single values, and of the rules that
+// [model.Quilt.CutList] and [design.Design.Work] keep. [Write] and
+// [WriteDesign] write the form that is read back to an equal quilt. [Schema]
+// describes the form to editors.
+//
+// Each part of a file has a table of its keys (keys.go, design_keys.go,
+// unit_keys.go, block_keys.go, setting_keys.go), of which fields.go has the
+// common kinds. What stands where is kept by the model's paths, so that a fault
+// of the rules finds its line.
 //
 // Numbers are read as they are written, never by way of a floating-point
 // number. Aliases and tags of YAML are not read: a file that needs none is

@@ -26,6 +26,9 @@ var (
 	ErrDuplicateKey = errors.New("key used twice")
 	ErrNotANumber   = errors.New("not a whole number")
 	ErrNotYesOrNo   = errors.New("not yes or no")
+	ErrDesign       = errors.New("a design where a cutting list belongs")
+	ErrLabel        = errors.New("not a label")
+	ErrEase         = errors.New("not an ease")
 )
 
 // Error is one fault at its place in a file.

@@ -12,14 +12,16 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"crossgrain/model"
+	"crossgrain/model/block"
+	"crossgrain/model/design"
 )
 
-// The keys of a quilt file. The unit comes first: the meaning of every bare
-// number hangs on it. The other keys are read by functions that need no table,
-// save those of fabrics and cuts, which come last.
-var quiltKeys = []key[model.Quilt]{
+// quiltKeys are the keys of a cutting list. The unit comes first: the meaning
+// of every bare number hangs on it. The other keys are read by functions that
+// need no table, save those of fabrics and cuts, which come last.
+var quiltKeys = []key[design.Design]{
 	{name: model.FieldUnit, required: true, read: text(readUnit)},
-	{name: model.FieldTitle, read: text(func(_ *reader, s string, q *model.Quilt) error { q.Title = s; return nil })},
+	textKey(model.FieldTitle, func(d *design.Design) *string { return &d.Title }),
 	{name: model.FieldRuler, read: text(readRuler)},
 	{name: fieldFabricDefaults, read: readFabricDefaults},
 	{name: model.FieldFabrics, required: true, read: readFabrics},
@@ -36,7 +38,7 @@ var defaultKeys = []key[model.Fabric]{
 		return err
 	})},
 	{name: model.FieldStraighten, read: text(func(r *reader, s string, f *model.Fabric) (err error) {
-		f.Straighten, err = model.ParseLength(s, r.quilt.Unit)
+		f.Straighten, err = model.ParseLength(s, r.design.Unit)
 		return err
 	})},
 	{name: model.FieldShrinkage, read: text(func(_ *reader, s string, f *model.Fabric) (err error) {
@@ -76,35 +78,36 @@ var cutKeys = []key[model.Cut]{
 	})},
 }
 
-func readUnit(r *reader, s string, q *model.Quilt) error {
+func readUnit(r *reader, s string, d *design.Design) error {
 	unit, err := model.ParseUnit(s)
 	if err != nil {
 		return err
 	}
 	r.unitKnown = true
 	r.defaults = model.DefaultFabric(unit)
-	q.Unit, q.Ruler = unit, model.DefaultRuler(unit)
+	rules := block.DefaultRules(unit)
+	d.Unit, d.Ruler, d.Seam = unit, rules.Ruler, rules.Seam
 	return nil
 }
 
-func readRuler(r *reader, s string, q *model.Quilt) (err error) {
+func readRuler(_ *reader, s string, d *design.Design) (err error) {
 	// A ruler that cannot be read is 0: no size is then said to be off it.
-	q.Ruler, err = model.ParseLength(s, q.Unit)
+	d.Ruler, err = model.ParseLength(s, d.Unit)
 	return err
 }
 
-func readFabricDefaults(r *reader, n *yaml.Node, _ model.Fault, _ *model.Quilt) error {
+func readFabricDefaults(r *reader, n *yaml.Node, _ model.Fault, _ *design.Design) error {
 	at := model.Fault{Part: model.FabricPart, Index: ofAllFabrics}
 	readKeys(r, n, at, defaultKeys, &r.defaults)
 	return nil
 }
 
-func readFabrics(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
+func readFabrics(r *reader, n *yaml.Node, _ model.Fault, d *design.Design) error {
 	err := r.eachPair(n, func(k, v *yaml.Node) {
 		fabric := r.defaults
 		fabric.ID = strings.TrimSpace(k.Value)
 		fabric.UsableWidths = slices.Clone(fabric.UsableWidths)
-		at := model.Fault{Part: model.FabricPart, Index: len(q.Fabrics), Name: fabric.ID}
+		at := model.Fault{Part: model.FabricPart, Index: len(d.Fabrics), Name: fabric.ID}
 		r.nodes[place{part: at.Part, index: at.Index}] = v
 		r.nodes[place{part: at.Part, index: at.Index, field: model.FieldID}] = k
 		if v.Kind == yaml.ScalarNode && !isNull(v) {
@@ -113,7 +116,7 @@ func readFabrics(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
 		} else {
 			readKeys(r, v, at, fabricKeys, &fabric)
 		}
-		q.Fabrics = append(q.Fabrics, fabric)
+		d.Fabrics = append(d.Fabrics, fabric)
 	})
 	if n.Kind == yaml.SequenceNode && len(n.Content) > 0 {
 		return hinted(err, fabricForm(n.Content[0].Value, "Kelp green"))
@@ -142,11 +145,11 @@ func readSize(r *reader, n *yaml.Node, _ model.Fault, c *model.Cut) error {
 		}
 		return hinted(err, hint)
 	}
-	c.Width, c.Height, err = model.ParseSize(s, r.quilt.Unit)
+	c.Width, c.Height, err = model.ParseSize(s, r.design.Unit)
 	return err
 }
 
-func readCuts(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
+func readCuts(r *reader, n *yaml.Node, _ model.Fault, d *design.Design) error {
 	if isNull(n) {
 		return nil // the rules say that there are none
 	}
@@ -160,7 +163,7 @@ func readCuts(r *reader, n *yaml.Node, _ model.Fault, q *model.Quilt) error {
 		at := model.Fault{Part: model.CutPart, Index: i, Name: peek(entry, model.FieldName)}
 		r.nodes[place{part: at.Part, index: at.Index}] = entry
 		readKeys(r, entry, at, cutKeys, &c)
-		q.Cuts = append(q.Cuts, c)
+		d.Cuts = append(d.Cuts, c)
 	}
 	return nil
 }
@@ -182,7 +185,7 @@ func readWidths(r *reader, n *yaml.Node, at model.Fault, f *model.Fabric) error 
 		var width model.Length
 		s, err := scalarText(entry)
 		if err == nil {
-			width, err = model.ParseLength(s, r.quilt.Unit)
+			width, err = model.ParseLength(s, r.design.Unit)
 		}
 		if err != nil {
 			r.failItem(entry, at, where, err)
@@ -192,22 +195,26 @@ func readWidths(r *reader, n *yaml.Node, at model.Fault, f *model.Fabric) error 
 	return nil
 }
 
-// readCount reads a whole number. One that is too large for an int is the
-// largest int, which the rules do not allow either.
-func readCount(_ *reader, s string, c *model.Cut) error {
+func readCount(_ *reader, s string, c *model.Cut) (err error) {
+	c.Count, err = wholeNumber(s)
+	return err
+}
+
+// wholeNumber reads a whole number. One that is too large for an int is the
+// largest int, which no rule allows either.
+func wholeNumber(s string) (int, error) {
 	n, err := strconv.Atoi(s)
 	switch {
 	case s == "":
-		return say(ErrNotANumber, "nothing is written: write it in digits, as in 96")
+		return 0, say(ErrNotANumber, "nothing is written: write it in digits, as in 96")
 	case errors.Is(err, strconv.ErrRange) && strings.HasPrefix(s, "-"):
-		n = math.MinInt
+		return math.MinInt, nil
 	case errors.Is(err, strconv.ErrRange):
-		n = math.MaxInt
+		return math.MaxInt, nil
 	case err != nil:
-		return &model.ValueError{Value: s, Err: ErrNotANumber, Hint: "write it in digits, as in 96"}
+		return 0, &model.ValueError{Value: s, Err: ErrNotANumber, Hint: "write it in digits, as in 96"}
 	}
-	c.Count = n
-	return nil
+	return n, nil
 }
 
 // yesOrNo reads the words for yes and no that YAML knows.

@@ -11,19 +11,30 @@ import (
 	"unicode/utf8"
 
 	"crossgrain/model"
+	"crossgrain/model/design"
 )
 
 // maxFile is the largest file that is read, in bytes. A quilt of a thousand
 // cuts takes a third of it.
 const maxFile = 256 << 10
 
-// Read reads the quilt file at path. The error is [Errors].
+// Read reads the cutting list at path; see [Parse]. The error is [Errors].
 func Read(path string) (model.Quilt, error) {
 	data, err := readFile(path)
 	if err != nil {
 		return model.Quilt{}, fileError(path, 0, 0, err)
 	}
 	return Parse(path, data)
+}
+
+// ReadDesign reads the quilt file of either kind at path; see [ParseDesign].
+// The error is [Errors].
+func ReadDesign(path string) (design.Design, error) {
+	data, err := readFile(path)
+	if err != nil {
+		return design.Design{}, fileError(path, 0, 0, err)
+	}
+	return ParseDesign(path, data)
 }
 
 // readFile reads at most one byte more than a quilt file may have.

@@ -12,6 +12,8 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"go.yaml.in/yaml/v4"
 	"pgregory.net/rapid"
+
+	"crossgrain/model"
 )
 
 // compiled is the schema, ready to check files.
@@ -41,36 +43,51 @@ func satisfies(s *jsonschema.Schema, data []byte) error {
 	return s.Validate(value)
 }
 
+// object is what the schema says of a group of keys.
+type object struct {
+	Required             []string
+	AdditionalProperties json.RawMessage
+	Properties           map[string]json.RawMessage
+	Defs                 map[string]json.RawMessage `json:"$defs"`
+}
+
+func readObject(t *testing.T, data []byte) (o object) {
+	t.Helper()
+	if err := json.Unmarshal(data, &o); err != nil {
+		t.Fatal(err)
+	}
+	if string(o.AdditionalProperties) != "false" {
+		t.Errorf("unknown keys are allowed: %s", o.AdditionalProperties)
+	}
+	return o
+}
+
 func TestSchemaKeys(t *testing.T) {
-	type object struct {
-		Required             []string
-		AdditionalProperties json.RawMessage
-		Properties           map[string]json.RawMessage
-		Defs                 map[string]json.RawMessage `json:"$defs"`
-	}
-	var root, defaults, fabric, cut object
-	read := func(data []byte, into *object) {
-		t.Helper()
-		if err := json.Unmarshal(data, into); err != nil {
-			t.Fatal(err)
-		}
-		if string(into.AdditionalProperties) != "false" {
-			t.Errorf("unknown keys are allowed: %s", into.AdditionalProperties)
-		}
-	}
-	read(Schema(), &root)
-	read(root.Properties[fieldFabricDefaults], &defaults)
-	read(root.Defs["fabric"], &fabric)
-	read(root.Defs["cut"], &cut)
+	root := readObject(t, Schema())
+	def := func(name string) object { return readObject(t, root.Defs[name]) }
 	for _, test := range []struct {
 		name            string
 		object          object
 		known, required []string
 	}{
-		{"quilt", root, names(quiltKeys, false), names(quiltKeys, true)},
-		{"fabric_defaults", defaults, names(defaultKeys, false), names(defaultKeys, true)},
-		{"fabric", fabric, names(fabricKeys, false), names(fabricKeys, true)},
-		{"cut", cut, names(cutKeys, false), names(cutKeys, true)},
+		{"quilt", root, names(topKeys(true), false), names(topKeys(true), true)},
+		{"fabric_defaults", readObject(t, root.Properties[fieldFabricDefaults]), names(defaultKeys, false), names(defaultKeys, true)},
+		{"fabric", def("fabric"), names(fabricKeys, false), names(fabricKeys, true)},
+		{"cut", def("cut"), names(cutKeys, false), names(cutKeys, true)},
+		{"unit", def("unit"), kindKeys(unitKinds), nil},
+		{"flip_corner", def("flip_corner"), names(flipCornerKeys, false), names(flipCornerKeys, true)},
+		{"block", def("block"), names(blockKeys, false), names(blockKeys, true)},
+		{"centre", def("centre"), names(centreKeys, false), names(centreKeys, true)},
+		{"round", def("round"), names(roundKeys, false), names(roundKeys, true)},
+		{"cutout", def("cutout"), kindKeys(cutoutKinds), []string{model.FieldCount, model.FieldFabric}},
+		{"setting", def("setting"), names(settingKeys, false), names(settingKeys, true)},
+		{"triangles", def("triangles"), names(triangleKeys, false), names(triangleKeys, true)},
+		{"sashing", def("sashing"), names(sashingKeys, false), names(sashingKeys, true)},
+		{"border", def("border"), names(borderKeys, false), names(borderKeys, true)},
+		{"binding", def("binding"), names(bindingKeys, false), names(bindingKeys, true)},
+		{"backing", def("backing"), names(backingKeys, false), names(backingKeys, true)},
+		{"batting", def("batting"), names(battingKeys, false), names(battingKeys, true)},
+		{"size", def("size"), names(sizeKeys, false), names(sizeKeys, true)},
 	} {
 		var keys []string
 		for k := range test.object.Properties {
@@ -85,6 +102,16 @@ func TestSchemaKeys(t *testing.T) {
 			t.Errorf("%s: the schema requires %v, the reader %v", test.name, test.object.Required, test.required)
 		}
 	}
+}
+
+// kindKeys are the keys of all the kinds, in alphabetical order.
+func kindKeys[U any](kinds []kind[U]) []string {
+	var found []string
+	for _, k := range kinds {
+		found = append(found, k.keys...)
+	}
+	slices.Sort(found)
+	return slices.Compact(found)
 }
 
 // names are the keys of a table in alphabetical order, or only those required.

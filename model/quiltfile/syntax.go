@@ -13,10 +13,11 @@ import (
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
 
 	"crossgrain/model"
+	"crossgrain/model/design"
 )
 
 // maxDepth is how deep lists and groups of keys may be nested. A quilt file
-// has three levels.
+// has six levels.
 const maxDepth = 20
 
 var errTooDeep = errors.New("nested too deep")
@@ -89,7 +90,7 @@ func lineHint(data []byte, line int) string {
 		return `begin each cut with a plain "- ", not with ` + string(first)
 	case strings.HasPrefix(text, "{") && strings.HasPrefix(before, "{"):
 		return `begin each cut with "- "`
-	case strings.Contains(text, ":") && slices.ContainsFunc(quiltKeys, func(k key[model.Quilt]) bool { return k.name == word }):
+	case strings.Contains(text, ":") && slices.ContainsFunc(topKeys(true), func(k key[design.Design]) bool { return k.name == word }):
 		return "write a colon behind " + word + " in the line before"
 	}
 	return ""

@@ -10,6 +10,8 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"crossgrain/model"
+	"crossgrain/model/block"
+	"crossgrain/model/design"
 )
 
 // Write writes a quilt as a quilt file that [Parse] reads back to an equal
@@ -23,24 +25,34 @@ func Write(w io.Writer, q model.Quilt) error {
 	if _, err := q.CutList(); err != nil {
 		return fmt.Errorf("write a quilt file: %w", err)
 	}
-	e := encoder{unit: q.Unit}
-	root := e.quilt(q)
+	b, err := encode(design.Design{Title: q.Title, Unit: q.Unit, Ruler: q.Ruler, Fabrics: q.Fabrics, Cuts: q.Cuts,
+		Seam: block.DefaultRules(q.Unit).Seam})
+	if err != nil {
+		return fmt.Errorf("write a quilt file: %w", err)
+	}
+	_, err = w.Write(b)
+	return err
+}
+
+// encode gives the text of a quilt file.
+func encode(d design.Design) ([]byte, error) {
+	e := encoder{unit: d.Unit}
+	root := e.design(d)
 	if e.err != nil {
-		return fmt.Errorf("write a quilt file: %w", e.err)
+		return nil, e.err
 	}
 	var b bytes.Buffer
 	dumper, err := yaml.NewDumper(&b, yaml.WithLineWidth(-1))
 	if err != nil {
-		return fmt.Errorf("write a quilt file: %w", err)
+		return nil, err
 	}
 	if err := dumper.Dump(root); err != nil {
-		return fmt.Errorf("write a quilt file: %w", err)
+		return nil, err
 	}
 	if err := dumper.Close(); err != nil {
-		return fmt.Errorf("write a quilt file: %w", err)
+		return nil, err
 	}
-	_, err = w.Write(b.Bytes())
-	return err
+	return b.Bytes(), nil
 }
 
 // encoder makes nodes of a quilt. It keeps the first length that cannot be
@@ -50,40 +62,47 @@ type encoder struct {
 	err  error
 }
 
-func (e *encoder) quilt(q model.Quilt) *yaml.Node {
+func (e *encoder) design(d design.Design) *yaml.Node {
 	root := &yaml.Node{Kind: yaml.MappingNode}
-	if q.Title != "" {
-		put(root, model.FieldTitle, textNode(q.Title))
+	if d.Title != "" {
+		put(root, model.FieldTitle, textNode(d.Title))
 	}
-	put(root, model.FieldUnit, plain(q.Unit.String()))
-	if q.Ruler != model.DefaultRuler(q.Unit) {
-		put(root, model.FieldRuler, plain(e.length(q.Ruler)))
+	put(root, model.FieldUnit, plain(d.Unit.String()))
+	rules := block.DefaultRules(d.Unit)
+	if d.Ruler != rules.Ruler {
+		put(root, model.FieldRuler, plain(e.length(d.Ruler)))
 	}
-	defaults := sharedDefaults(q)
+	if d.Seam != rules.Seam {
+		put(root, design.KeySeam, plain(e.length(d.Seam)))
+	}
+	defaults := sharedDefaults(d.Fabrics, d.Unit)
 	shared := &yaml.Node{Kind: yaml.MappingNode}
-	e.settings(shared, defaults, model.DefaultFabric(q.Unit))
+	e.settings(shared, defaults, model.DefaultFabric(d.Unit))
 	if len(shared.Content) > 0 {
 		put(root, fieldFabricDefaults, shared)
 	}
 	fabrics := &yaml.Node{Kind: yaml.MappingNode}
-	for _, f := range q.Fabrics {
+	for _, f := range d.Fabrics {
 		fabrics.Content = append(fabrics.Content, textNode(f.ID), e.fabric(f, defaults))
 	}
 	put(root, model.FieldFabrics, fabrics)
-	cuts := &yaml.Node{Kind: yaml.SequenceNode}
-	for _, c := range q.Cuts {
-		cuts.Content = append(cuts.Content, e.cut(c))
+	e.whole(root, d)
+	if len(d.Cuts) > 0 {
+		cuts := &yaml.Node{Kind: yaml.SequenceNode}
+		for _, c := range d.Cuts {
+			cuts.Content = append(cuts.Content, e.cut(c))
+		}
+		put(root, model.FieldCuts, cuts)
 	}
-	put(root, model.FieldCuts, cuts)
 	return root
 }
 
-// sharedDefaults is what all fabrics of a quilt agree on, and for the rest
+// sharedDefaults is what all fabrics agree on, and for the rest
 // what a file has that says nothing.
-func sharedDefaults(q model.Quilt) model.Fabric {
-	defaults, first := model.DefaultFabric(q.Unit), q.Fabrics[0]
+func sharedDefaults(fabrics []model.Fabric, u model.Unit) model.Fabric {
+	defaults, first := model.DefaultFabric(u), fabrics[0]
 	all := func(same func(f model.Fabric) bool) bool {
-		for _, f := range q.Fabrics {
+		for _, f := range fabrics {
 			if !same(f) {
 				return false
 			}

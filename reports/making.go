@@ -2,6 +2,7 @@ package reports
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -81,7 +82,7 @@ func newDesignRows(w design.Whole) designRows {
 		}
 	}
 	for _, n := range w.Notes {
-		rows.notes = append(rows.notes, clean(n))
+		rows.notes = append(rows.notes, glueMeasures(clean(n), u))
 	}
 	return rows
 }
@@ -242,8 +243,13 @@ func (s stepRow) how(u model.Unit) string {
 	return text + " " + glueMeasures(s.trim.Words(block.RightHand, u), u)
 }
 
-// glueMeasures keeps the numbers of a sentence beside their unit.
+// fraction is a whole number with a fraction behind it.
+var fraction = regexp.MustCompile(`(\d) (\d+/\d)`)
+
+// glueMeasures keeps measures in a sentence in one piece.
 func glueMeasures(s string, u model.Unit) string {
+	s = fraction.ReplaceAllString(s, "$1"+glue+"$2")
+	s = strings.ReplaceAll(s, " x ", glue+"x"+glue)
 	return strings.ReplaceAll(s, " "+u.String(), glue+u.String())
 }
 

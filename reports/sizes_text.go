@@ -104,7 +104,7 @@ func WritePieceSizes(w io.Writer, wholes []design.Whole, o TextOptions) error {
 		for _, r := range rows {
 			lead = append(lead, []string{r.cutSize(unit), r.halve.String(), r.use})
 			for size, n := range r.counts {
-				columns[size] = append(columns[size], fmt.Sprint(n))
+				columns[size] = append(columns[size], number(n))
 			}
 		}
 		t.beside([]string{"Cut size", "Halve", "Use"}, lead, names, columns)
@@ -112,6 +112,14 @@ func WritePieceSizes(w io.Writer, wholes []design.Whole, o TextOptions) error {
 	t.line("")
 	t.hang("", oneSize(names))
 	return t.out.Flush()
+}
+
+// number is a count; none is a dash.
+func number(n int) string {
+	if n == 0 {
+		return "-"
+	}
+	return fmt.Sprint(n)
 }
 
 // sizes prints what the sizes are.

@@ -44,7 +44,8 @@ func commandHint(app *cli.App, name string) string {
 	for _, c := range app.Commands {
 		names = append(names, c.Name)
 	}
-	all := "the commands are " + strings.Join(names, " and ")
+	last := len(names) - 1
+	all := "the commands are " + strings.Join(names[:last], ", ") + " and " + names[last]
 	if near := quiltfile.Nearest(name, names); near != "" {
 		return fmt.Sprintf("did you mean %q? %s", near, all)
 	}

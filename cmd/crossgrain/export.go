@@ -17,8 +17,10 @@ func exportCommand(s streams) *cli.Command {
 		Name:      "export",
 		Usage:     "write what to buy and the cutting list to a workbook",
 		ArgsUsage: "FILE",
-		Description: "Writes an .xlsx workbook with what to buy, the cutting list, the pieces and\n" +
-			"what was assumed. It is written whole or not at all.\n" + fileHelp,
+		Description: "Writes an .xlsx workbook with what to buy, the cutting list, the pieces, how\n" +
+			"the units of a design are made, and what was assumed. Of a quilt in several\n" +
+			"sizes it has one table of what to buy in each; with --size it has all of one.\n" +
+			"It is written whole or not at all.\n" + fileHelp,
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "to", Usage: "write the workbook to `OUT.xlsx`"},
 			&cli.BoolFlag{Name: "replace", Usage: "write over a workbook that is there", DisableDefaultText: true},
@@ -37,20 +39,28 @@ func exportCommand(s streams) *cli.Command {
 			if err := out.check(); err != nil {
 				return err
 			}
-			q, err := s.plan(c, o)
+			quilts, err := s.plan(c, o)
 			if err != nil {
 				return err
 			}
 			if err := stopped(c, fmt.Sprintf("%s was not written", out.path)); err != nil {
 				return err
 			}
-			if err := out.write(func(w io.Writer) error { return reports.WriteWorkbook(w, q) }); err != nil {
+			if err := out.write(func(w io.Writer) error { return workbook(w, quilts) }); err != nil {
 				return err
 			}
 			s.say("wrote " + out.path)
 			return nil
 		},
 	}
+}
+
+// workbook writes one quilt, or what to buy for its sizes.
+func workbook(w io.Writer, quilts []reports.Quilt) error {
+	if len(quilts) == 1 {
+		return reports.WriteWorkbook(w, quilts[0])
+	}
+	return reports.WriteSizesWorkbook(w, quilts)
 }
 
 // workbookPath is the file that --to names, which is never the quilt file.

@@ -13,23 +13,31 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"crossgrain/model"
+	"crossgrain/model/design"
 	"crossgrain/model/quiltfile"
 	"crossgrain/pack"
 	"crossgrain/pack/glpk"
+	"crossgrain/reports"
 	"crossgrain/yardage"
 )
 
 // fileHelp says what FILE is; it ends the description of each command.
 const fileHelp = "FILE is a quilt file in YAML, or - for the standard input."
 
+// fileFlags are the flags that all commands share.
+func fileFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "size", Usage: "the quilt's size of this `NAME`; without it all sizes"},
+		&cli.StringFlag{Name: "usable", Usage: "plan for these usable `WIDTHS` instead, as in 40,42"},
+	}
+}
+
 // planningFlags are the flags that all commands that plan share.
 func planningFlags() []cli.Flag {
-	return []cli.Flag{
-		&cli.StringFlag{Name: "usable", Usage: "plan for these usable `WIDTHS` instead, as in 40,42"},
+	return append(fileFlags(),
 		&cli.StringFlag{Name: "style", Value: pack.Nested.String(), Usage: "`STYLE` of strips: plain, shared or nested"},
 		&cli.StringFlag{Name: "time", Value: "10s", Usage: "`TIME` limit of each plan, 0 for none"},
-		&cli.BoolFlag{Name: "timings", Usage: "say how long each plan took", DisableDefaultText: true},
-	}
+		&cli.BoolFlag{Name: "timings", Usage: "say how long each plan took", DisableDefaultText: true})
 }
 
 // order is what a command line asks for, checked as far as the command line
@@ -37,14 +45,17 @@ func planningFlags() []cli.Flag {
 type order struct {
 	file   string
 	usable string
-	style  pack.Style
-	limit  time.Duration
+	// size is the name of one of the quilt's sizes; empty for all.
+	size  string
+	style pack.Style
+	limit time.Duration
 	// timings asks to say how long each plan took.
 	timings bool
 }
 
-func newOrder(c *cli.Context) (order, error) {
-	o := order{usable: c.String("usable"), timings: c.Bool("timings")}
+// newFileOrder is the part of an order that all commands share.
+func newFileOrder(c *cli.Context) (order, error) {
+	o := order{usable: c.String("usable"), size: c.String("size")}
 	switch files := c.Args().Slice(); len(files) {
 	case 0:
 		return o, usage(helpHint(c.Command), "no quilt file named")
@@ -53,11 +64,24 @@ func newOrder(c *cli.Context) (order, error) {
 	default:
 		return o, usage(helpHint(c.Command), "one quilt file at a time, not %d: %s", len(files), quoted(files))
 	}
-	if err := o.readLimit(c.String("time")); err != nil {
-		return o, err
-	}
 	if c.IsSet("usable") && strings.TrimSpace(o.usable) == "" {
 		return o, usage("write widths such as 40,42", "--usable has no widths")
+	}
+	if c.IsSet("size") && o.size == "" {
+		return o, usage("write the name of one of the quilt's sizes", "--size has no name")
+	}
+	return o, nil
+}
+
+// newOrder is the order of a command that plans.
+func newOrder(c *cli.Context) (order, error) {
+	o, err := newFileOrder(c)
+	if err != nil {
+		return o, err
+	}
+	o.timings = c.Bool("timings")
+	if err := o.readLimit(c.String("time")); err != nil {
+		return o, err
 	}
 	styles := []string{pack.Plain.String(), pack.Shared.String(), pack.Nested.String()}
 	style, err := choice("style", c.String("style"), styles)
@@ -94,14 +118,39 @@ func quoted(names []string) string {
 	return strings.Join(q, ", ")
 }
 
-// plan reads the quilt and plans every fabric. A cancelled context is no
-// error here: the plans are the best that were found.
-func (s streams) plan(c *cli.Context, o order) (yardage.Quilt, error) {
-	list, err := s.cutList(o)
+// plan reads the quilt and plans every fabric, in the size asked for or in all.
+// A cancelled context is no error here: the plans are the best that were found.
+func (s streams) plan(c *cli.Context, o order) ([]reports.Quilt, error) {
+	wholes, err := s.wholes(o)
 	if err != nil {
-		return yardage.Quilt{}, err
+		return nil, err
 	}
-	s.warnNarrow(list)
+	var quilts []reports.Quilt
+	var all yardage.Quilt
+	for i, whole := range wholes {
+		list, err := whole.Quilt.CutList()
+		if err != nil {
+			return nil, err
+		}
+		if i == 0 {
+			s.warnNarrow(list)
+		}
+		q, err := s.require(c, list, o)
+		if err != nil {
+			return nil, err
+		}
+		quilts = append(quilts, reports.Quilt{Quilt: q, Whole: whole})
+		all.Unit, all.Fabrics = q.Unit, append(all.Fabrics, q.Fabrics...)
+	}
+	if o.timings {
+		s.timings(all)
+	}
+	s.limits(all, o)
+	return quilts, nil
+}
+
+// require plans a cut list and tells on a terminal how it stands.
+func (s streams) require(c *cli.Context, list model.CutList, o order) (yardage.Quilt, error) {
 	options := yardage.Options{Style: o.style, TimeLimit: o.limit, Work: o.work()}
 	line := &progressLine{out: s.err, unit: list.Unit, start: time.Now()}
 	if terminal(s.err) {
@@ -113,14 +162,7 @@ func (s streams) plan(c *cli.Context, o order) (yardage.Quilt, error) {
 		return q, &helpful{err: fmt.Errorf("%v plans need the solver, which is not in this build", o.style),
 			hint: "build with cgo and GLPK, or plan with --style plain"}
 	}
-	if err != nil {
-		return q, err
-	}
-	if o.timings {
-		s.timings(q)
-	}
-	s.limits(q, o)
-	return q, nil
+	return q, err
 }
 
 // warnNarrow tells of usable widths in centimetres that are likelier meant in
@@ -139,32 +181,80 @@ func (s streams) warnNarrow(list model.CutList) {
 	}
 }
 
-// cutList reads and checks the quilt and puts in the widths asked for.
-func (s streams) cutList(o order) (model.CutList, error) {
-	quilt, err := s.read(o.file)
+// wholes reads the quilt and works it out, in the size asked for or in all, at
+// the usable widths asked for.
+func (s streams) wholes(o order) ([]design.Whole, error) {
+	d, err := s.read(o.file)
 	if err != nil {
-		return model.CutList{}, err
+		return nil, err
 	}
-	list, err := quilt.CutList()
-	if err != nil || o.usable == "" {
-		return list, err
+	sizes, err := sizesOf(d, o.size)
+	if err != nil {
+		return nil, err
 	}
-	var widths []model.Length
-	for text := range strings.SplitSeq(o.usable, ",") {
-		if strings.TrimSpace(text) == "" {
-			return list, usage("write widths such as 40,42", "--usable %s: nothing is written %s", o.usable, gap(o.usable))
+	if o.usable != "" {
+		if d, err = withWidths(d, o.usable); err != nil {
+			return nil, err
 		}
-		width, err := model.ParseLength(strings.TrimSpace(text), quilt.Unit)
+	}
+	var wholes []design.Whole
+	for _, size := range sizes {
+		whole, err := d.Work(size)
+		if err != nil && o.usable != "" {
+			err = fmt.Errorf("--usable %s: %w", o.usable, err)
+		}
 		if err != nil {
-			return list, usage("write widths such as 40,42", "--usable: %w", err)
+			return nil, err
+		}
+		wholes = append(wholes, whole)
+	}
+	return wholes, nil
+}
+
+// sizesOf are the sizes asked for: the one of a name, or all.
+func sizesOf(d design.Design, name string) ([]string, error) {
+	names := d.SizeNames()
+	switch {
+	case name == "":
+		return names, nil
+	case len(d.Sizes) == 0:
+		return nil, usage("leave --size out", "the quilt has one size only, and none is called %q", name)
+	case !slices.Contains(names, name):
+		hint := "its sizes are " + strings.Join(names, ", ")
+		if near := quiltfile.Nearest(name, names); near != "" {
+			hint = fmt.Sprintf("did you mean %q? %s", near, hint)
+		}
+		return nil, usage(hint, "the quilt has no size %q", name)
+	}
+	return []string{name}, nil
+}
+
+// withWidths is the design with the usable widths of every fabric replaced.
+func withWidths(d design.Design, usable string) (design.Design, error) {
+	var widths []model.Length
+	for text := range strings.SplitSeq(usable, ",") {
+		if strings.TrimSpace(text) == "" {
+			return d, usageWidths("--usable %s: nothing is written %s", usable, gap(usable))
+		}
+		width, err := model.ParseLength(strings.TrimSpace(text), d.Unit)
+		if err != nil {
+			return d, usageWidths("--usable: %w", err)
 		}
 		widths = append(widths, width)
 	}
-	list, err = list.WithWidths(widths)
-	if err != nil {
-		return list, fmt.Errorf("--usable %s: %w", o.usable, err)
+	// Widths that no fabric can have are told once, not of each fabric.
+	if _, err := (model.CutList{Unit: d.Unit}).WithWidths(widths); err != nil {
+		return d, fmt.Errorf("--usable %s: %w", usable, err)
 	}
-	return list, nil
+	d.Fabrics = slices.Clone(d.Fabrics)
+	for i := range d.Fabrics {
+		d.Fabrics[i].UsableWidths = widths
+	}
+	return d, nil
+}
+
+func usageWidths(format string, args ...any) error {
+	return usage("write widths such as 40,42", format, args...)
 }
 
 // gap says where a list of widths has none.
@@ -175,17 +265,17 @@ func gap(list string) string {
 	return "on one side of a comma"
 }
 
-func (s streams) read(file string) (model.Quilt, error) {
+func (s streams) read(file string) (design.Design, error) {
 	if file != "-" {
-		return quiltfile.Read(file)
+		return quiltfile.ReadDesign(file)
 	}
-	// Parse refuses what is far too long for a quilt; more is not read.
+	// ParseDesign refuses what is far too long for a quilt; more is not read.
 	const most = 1 << 20
 	data, err := io.ReadAll(io.LimitReader(s.in, most))
 	if err != nil {
-		return model.Quilt{}, fmt.Errorf("the standard input cannot be read: %w", err)
+		return design.Design{}, fmt.Errorf("the standard input cannot be read: %w", err)
 	}
-	return quiltfile.Parse("standard input", data)
+	return quiltfile.ParseDesign("standard input", data)
 }
 
 // timings says how long each plan took. It differs from run to run, so it is

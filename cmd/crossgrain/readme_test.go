@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"crossgrain/model"
+	"crossgrain/model/block"
 	"crossgrain/model/quiltfile"
 	"crossgrain/pack"
 )
@@ -179,11 +180,19 @@ func keyTables(t *testing.T) [3]map[string]string {
 	}
 	for i, part := range parts[1:] {
 		all[i] = map[string]string{}
-		for _, row := range tables("| key |"+part, "key") {
-			all[i][strings.Trim(row[0], "`")] = row[1]
-		}
+		keyRows(all[i], "| key |"+part)
 	}
 	return all
+}
+
+// keyRows puts the defaults of a table's keys into a map. A row may be about
+// several keys.
+func keyRows(into map[string]string, text string) {
+	for _, row := range tables(text, "key") {
+		for _, key := range coded(row[0]) {
+			into[key] = row[1]
+		}
+	}
 }
 
 // The README has every key of a quilt file, says which must be there, and has
@@ -213,6 +222,74 @@ func TestReadmeKeys(t *testing.T) {
 	}
 }
 
+// The chapter on designs has every key of each group, says which must be there,
+// and has no others.
+func TestReadmeDesignKeys(t *testing.T) {
+	var schema struct {
+		Defs map[string]struct {
+			Required   []string
+			Properties map[string]any
+		} `json:"$defs"`
+	}
+	if err := json.Unmarshal(quiltfile.Schema(), &schema); err != nil {
+		t.Fatal(err)
+	}
+	text := section(t, "## The design")
+	parts := strings.Split(text, "\n| key |")[1:]
+	groups := []string{"unit", "block", "round", "setting", "border", "binding", "backing", "size", "cutout"}
+	if len(parts) != len(groups) {
+		t.Fatalf("%d tables of keys, want %d", len(parts), len(groups))
+	}
+	for i, group := range groups {
+		got := map[string]string{}
+		keyRows(got, "| key |"+parts[i])
+		if group == "unit" {
+			for _, row := range tables(text, "unit") {
+				kind, _, _ := strings.Cut(coded(row[0])[0], ":")
+				got[kind] = ""
+			}
+		}
+		want := schema.Defs[group]
+		if diff := cmp.Diff(slices.Sorted(maps.Keys(want.Properties)), slices.Sorted(maps.Keys(got))); diff != "" {
+			t.Errorf("keys of a %s (-schema +README.md):\n%s", group, diff)
+		}
+		for key, standard := range got {
+			if slices.Contains(want.Required, key) != (standard == "required") {
+				t.Errorf("README.md has %s: %s, the schema requires %v", key, standard, want.Required)
+			}
+		}
+	}
+	for _, group := range []string{"centre", "sashing", "triangles", "batting", "flip_corner"} {
+		for key := range schema.Defs[group].Properties {
+			if !regexp.MustCompile(`\b` + key + `\b`).MatchString(text) {
+				t.Errorf("README.md does not tell of %s of a %s", key, group)
+			}
+		}
+	}
+}
+
+// The methods that the README has for a unit, and no others, are read.
+func TestReadmeMethods(t *testing.T) {
+	const form = "{unit: in, fabrics: {ink: }, units: {a: {%s, %s%s}}, cuts: [{name: A, fabric: ink, size: 2, count: 1}]}"
+	for _, row := range tables(section(t, "## The design"), "unit") {
+		kind, methods := coded(row[0])[0], coded(row[2])
+		fabrics := "fabric: ink"
+		if strings.HasPrefix(kind, "patches") {
+			fabrics = "fabrics: [[ink, ink], [ink, ink]]"
+		}
+		if strings.HasPrefix(kind, "flip") {
+			fabrics += ", corners: []"
+		}
+		for m := block.FromTriangles; m <= block.StripSets; m++ {
+			file := fmt.Sprintf(form, kind, fabrics, ", method: "+m.String())
+			_, err := quiltfile.ParseDesign("unit.yaml", []byte(file))
+			if known := slices.Contains(methods, m.String()); known != (err == nil) {
+				t.Errorf("%s: README.md says %v, the program %v", file, known, err)
+			}
+		}
+	}
+}
+
 // A default that the README gives, written out, changes nothing.
 func TestReadmeDefaults(t *testing.T) {
 	keys := keyTables(t)
@@ -228,11 +305,11 @@ func TestReadmeDefaults(t *testing.T) {
 		const form = `{unit: %s, %s fabrics: {ink: {%s}}, cuts: [{name: A, fabric: ink, size: 2 x 3, count: 1, %s}]}`
 		short := fmt.Sprintf(form, unit, "", "", "")
 		long := fmt.Sprintf(form, unit, written[0], written[1], written[2])
-		want, err := quiltfile.Parse("short.yaml", []byte(short))
+		want, err := quiltfile.ParseDesign("short.yaml", []byte(short))
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := quiltfile.Parse("long.yaml", []byte(long))
+		got, err := quiltfile.ParseDesign("long.yaml", []byte(long))
 		if err != nil {
 			t.Fatalf("%s: %v", long, err)
 		}

@@ -111,11 +111,12 @@ func newApp(s streams) *cli.App {
 	return &cli.App{
 		Name:  "crossgrain",
 		Usage: "what to buy for a quilt, and how to cut it",
-		Description: "Reads a quilt's list of cut pieces, fabric by fabric, finds strips that take\n" +
-			"the least cloth, says what to buy at each usable width, and, where it can,\n" +
-			"proves that no plan cut in the same way buys less.",
+		Description: "Reads the design of a quilt, or its list of cut pieces, works out every cut\n" +
+			"size and count, finds strips that take the least cloth, says what to buy at\n" +
+			"each usable width, and, where it can, proves that no plan cut in the same way\n" +
+			"buys less.",
 		Version:         version(),
-		Commands:        []*cli.Command{planCommand(s), exportCommand(s)},
+		Commands:        []*cli.Command{piecesCommand(s), planCommand(s), exportCommand(s)},
 		HideHelpCommand: true,
 		Reader:          s.in,
 		Writer:          s.out,

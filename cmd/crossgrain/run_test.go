@@ -19,7 +19,7 @@ func try(ctx context.Context, args ...string) (status int, stdout, stderr string
 }
 
 func TestHelpFitsTheTerminal(t *testing.T) {
-	for _, args := range [][]string{{"--help"}, {"plan", "--help"}, {"export", "--help"}} {
+	for _, args := range [][]string{{"--help"}, {"pieces", "--help"}, {"plan", "--help"}, {"export", "--help"}} {
 		status, help, _ := try(t.Context(), args...)
 		if status != done || help == "" {
 			t.Errorf("%v: status %d", args, status)

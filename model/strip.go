@@ -113,11 +113,15 @@ func (f FabricCuts) PiecesAt(width Length) []Piece {
 	return pieces
 }
 
-// piece is count strips of a length. They lie across the fabric.
+// piece is count strips of a length. They lie across the fabric, so that the
+// long side of those that are higher than long runs lengthwise.
 func (s Strip) piece(name string, length Length, count int) Piece {
 	p := Piece{Name: name, Use: s.Use, Along: length, Across: s.Height, Count: count}
-	if length != s.Height {
+	switch {
+	case length > s.Height:
 		p.Grain = Crosswise
+	case length < s.Height:
+		p.Grain = Lengthwise
 	}
 	return p
 }

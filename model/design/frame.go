@@ -10,28 +10,21 @@ import (
 // borders puts one border after another around the top, and moves all that is
 // inside them to its place on the whole.
 func (w *worker) borders() {
-	var starts []int // where the shapes of each border begin
-	var moves []geometry.Point
 	for i, b := range w.design.Borders {
 		framed := b.Around(w.design.Rules(), i+1, w.Width, w.Height, setting.Narrowest(w.design.Fabrics, b.Fabric))
 		w.Width, w.Height = framed.Width, framed.Height
-		starts = append(starts, len(w.frame))
-		moves = append(moves, geometry.At(geometry.Of(framed.Left), geometry.Of(framed.Top)))
 		w.take(framed.Yield, bordersIn(w.size).Entry(i))
+		moved := geometry.At(geometry.Of(framed.Left), geometry.Of(framed.Top))
+		w.corner = w.corner.Plus(moved)
+		moveAll(w.frame, moved)
+		for _, shape := range framed.Yield.Shapes {
+			shape.Cut = -1
+			w.frame = append(w.frame, shape)
+		}
 	}
-	var moved geometry.Point
-	end := len(w.frame)
-	for i := len(moves) - 1; i >= 0; i-- {
-		moveAll(w.frame[starts[i]:end], moved)
-		end, moved = starts[i], moved.Plus(moves[i])
-	}
-	moveAll(w.frame[:end], moved)
-	for i := range w.places {
-		w.places[i].X, w.places[i].Y = w.places[i].X.Add(moved.X), w.places[i].Y.Add(moved.Y)
-	}
-	if len(moves) > 0 && (!whole(w.TopWidth) || !whole(w.TopHeight)) {
-		w.Notes = append(w.Notes, "Borders: the sides of a top on point come from diagonals, and border lengths are rounded up; "+
-			"measure through the middle of the top, and cut the borders to that.")
+	if len(w.design.Borders) > 0 && (!whole(w.TopWidth) || !whole(w.TopHeight)) {
+		w.note([]string{"Borders: the sides of a top on point come from diagonals, and border lengths are rounded up; " +
+			"measure through the middle of the top, and cut the borders to that."})
 	}
 }
 

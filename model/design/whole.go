@@ -28,9 +28,10 @@ type Whole struct {
 	Charts []Chart
 	Notes  []string // in whole sentences
 
-	design Design         // in the size
-	places []setting.Set  // of the blocks, in the finished quilt
-	frame  []block.Shape  // of the setting and the borders
+	design Design // in the size
+	top    setting.Top
+	corner geometry.Point // where the top's upper left corner is in the quilt
+	frame  []block.Shape  // of the borders, in the quilt
 	origin [][]model.Path // of each cut and then each strip: what asks for it
 }
 
@@ -57,19 +58,22 @@ type Chart struct {
 func (w Whole) Shapes() []block.Shape {
 	var shapes []block.Shape
 	units, rules := w.design.units(), w.design.Rules()
-	for _, place := range w.places {
+	for _, place := range w.top.Places {
 		b, _ := w.design.block(place.Block)
 		swap, _ := b.Swap(place.Colourway)
 		for _, p := range b.Contents(units) {
 			for _, s := range p.Unit.Recolour(swap).Make(rules, 1).Shapes {
-				outline := b.Turned(p.Place(s.Outline), place.Turn)
-				if place.OnPoint {
-					outline = outline.OnPoint()
-				}
-				corner := geometry.At(place.X, place.Y)
-				shapes = append(shapes, block.Shape{Fabric: s.Fabric, Outline: outline.Moved(corner), Cut: -1})
+				outline := w.top.Block(place, b.Turned(p.Place(s.Outline), place.Turn))
+				shapes = append(shapes, block.Shape{Fabric: s.Fabric, Outline: outline, Cut: -1})
 			}
 		}
 	}
+	for _, part := range w.top.Parts {
+		for _, s := range w.top.Shapes(part) {
+			s.Cut = -1
+			shapes = append(shapes, s)
+		}
+	}
+	moveAll(shapes, w.corner)
 	return append(shapes, w.frame...)
 }

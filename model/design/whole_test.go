@@ -151,7 +151,7 @@ func fills(t *rapid.T, w Whole) {
 			t.Errorf("%v is not within the quilt", s.Outline)
 		}
 		from, to := s.Outline.Bounds()
-		bounds[i] = [4]model.Length{from.X.CeilTo(1) - 1, from.Y.CeilTo(1) - 1, to.X.CeilTo(1), to.Y.CeilTo(1)}
+		bounds[i] = [4]model.Length{ticks(from.X) - 1, ticks(from.Y) - 1, ticks(to.X), ticks(to.Y)}
 		for j, other := range shapes[:i] {
 			a, b := bounds[i], bounds[j]
 			if a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3] && geometry.Overlap(s.Outline, other.Outline) {
@@ -162,6 +162,20 @@ func fills(t *rapid.T, w Whole) {
 	if !sum.Equal(whole.Area()) {
 		t.Errorf("the pieces have %v, the quilt %v", sum, whole.Area())
 	}
+}
+
+// ticksOf are the lengths that ticks has been asked for: most of the points of a
+// quilt share their coordinates with others.
+var ticksOf = make(map[string]model.Length)
+
+// ticks is a length rounded up to whole ticks.
+func ticks(s geometry.Surd) model.Length {
+	t, known := ticksOf[s.String()]
+	if !known {
+		t = s.CeilTo(1)
+		ticksOf[s.String()] = t
+	}
+	return t
 }
 
 // lamps are nine-patches of 6 in on point, 4 x 3, sashed all round, with plain

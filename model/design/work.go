@@ -52,21 +52,17 @@ type worker struct {
 
 // blocks puts the blocks where they stand, and counts them.
 func (w *worker) blocks(top setting.Top) {
-	w.TopWidth, w.TopHeight, w.places = top.Width, top.Height, top.Places
+	w.TopWidth, w.TopHeight, w.top = top.Width, top.Height, top
 	w.Width, w.Height = top.Width, top.Height
 	for _, place := range top.Places {
 		w.countBlock(place.Place)
 	}
 }
 
-// take takes what a part of the quilt needs, and its shapes for the frame.
+// take takes what a part of the quilt needs.
 func (w *worker) take(y block.Yield, from model.Path) {
 	w.needs.take(y, from)
 	w.note(y.Notes)
-	for _, shape := range y.Shapes {
-		shape.Cut = -1
-		w.frame = append(w.frame, shape)
-	}
 }
 
 func (w *worker) countBlock(place setting.Place) {
@@ -94,8 +90,7 @@ func (w *worker) units() {
 	for _, k := range kinds {
 		y := k.unit.Make(w.design.Rules(), k.count)
 		levelSets(y, w.design.Fabrics)
-		w.needs.take(y, k.at)
-		w.note(y.Notes)
+		w.take(y, k.at)
 		if len(y.Trims) > 0 || len(y.Sets) > 0 {
 			w.Charts = append(w.Charts, Chart{
 				Name: k.name, Fabrics: k.unit.Uses(), Count: k.count, Made: y.Made, Trims: y.Trims, Sets: y.Sets})

@@ -15,16 +15,12 @@ import (
 func checkTop(t interface{ Errorf(string, ...any) }, r block.Rules, top Top, width, height model.Length) {
 	whole := geometry.Box(geometry.Point{}, geometry.At(top.Width, top.Height))
 	var outlines []geometry.Polygon
+	block := geometry.Box(geometry.Point{}, geometry.At(geometry.Of(width), geometry.Of(height)))
 	for _, p := range top.Places {
-		w, h := geometry.Of(width), geometry.Of(height)
-		outline := geometry.Box(geometry.Point{}, geometry.At(w, h))
-		if p.OnPoint {
-			outline = outline.OnPoint()
-		}
-		outlines = append(outlines, outline.Moved(geometry.At(p.X, p.Y)))
+		outlines = append(outlines, top.Block(p, block))
 	}
 	for _, part := range top.Parts {
-		for _, s := range part.Yield.Shapes {
+		for _, s := range top.Shapes(part) {
 			outlines = append(outlines, s.Outline)
 			if s.Cut >= 0 && !holds(part.Yield.Cuts[s.Cut], s.Outline, r.Seam) {
 				t.Errorf("%s: a cut of %+v does not hold %v with its seams", part.Key, part.Yield.Cuts[s.Cut], s.Outline)
@@ -37,15 +33,15 @@ func checkTop(t interface{ Errorf(string, ...any) }, r block.Rules, top Top, wid
 // checkFills checks that convex outlines fill a whole and do not overlap.
 func checkFills(t interface{ Errorf(string, ...any) }, whole geometry.Polygon, outlines []geometry.Polygon) {
 	var sum geometry.Surd
-	boxes := make([]box, len(outlines)) // around each, in whole ticks
+	bounds := make([][4]float64, len(outlines))
 	for i, o := range outlines {
+		from, to := o.Bounds()
+		bounds[i] = [4]float64{inInches(from.X), inInches(from.Y), inInches(to.X), inInches(to.Y)}
 		if !o.Convex() || !o.Within(whole) {
 			t.Errorf("%v is not convex, or not within %v", o, whole)
 		}
-		from, to := o.Bounds()
-		boxes[i] = box{from.X.CeilTo(1) - 1, from.Y.CeilTo(1) - 1, to.X.CeilTo(1), to.Y.CeilTo(1)}
 		for j, other := range outlines[:i] {
-			if boxes[i].apart(boxes[j]) {
+			if apart(bounds[i], bounds[j]) {
 				continue
 			}
 			if geometry.Overlap(o, other) {
@@ -59,16 +55,26 @@ func checkFills(t interface{ Errorf(string, ...any) }, whole geometry.Polygon, o
 	}
 }
 
-func (b box) apart(c box) bool {
-	return b.u1 <= c.u0 || c.u1 <= b.u0 || b.v1 <= c.v0 || c.v1 <= b.v0
+// apart reports whether two upright rectangles have at most an edge in common.
+func apart(a, b [4]float64) bool {
+	const close = 1e-4
+	return a[2] < b[0]+close || b[2] < a[0]+close || a[3] < b[1]+close || b[3] < a[1]+close
 }
 
 type vector struct{ x, y float64 }
 
+// inInchesOf are the lengths that inInches has been asked for: most of the
+// points of a quilt share their coordinates with others.
+var inInchesOf = make(map[string]float64)
+
 func inInches(s geometry.Surd) float64 {
-	// To a millionth of a tick, through its own rounding.
-	ticks := s.Times(1_000_000).CeilTo(1)
-	f, _ := new(big.Rat).SetFrac64(int64(ticks), 1_000_000*int64(model.Inch)).Float64()
+	f, known := inInchesOf[s.String()]
+	if !known {
+		// To a thousandth of a tick, through its own rounding.
+		ticks := s.Times(1000).CeilTo(1)
+		f, _ = new(big.Rat).SetFrac64(int64(ticks), 1000*int64(model.Inch)).Float64()
+		inInchesOf[s.String()] = f
+	}
 	return f
 }
 

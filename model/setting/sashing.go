@@ -3,7 +3,6 @@ package setting
 import (
 	"crossgrain/model"
 	"crossgrain/model/block"
-	"crossgrain/model/geometry"
 )
 
 // Sashing is the strips between the blocks.
@@ -53,8 +52,8 @@ func (g grid) crossing(u, v int) bool {
 func (g grid) between(a, b bool) bool { return a && b || g.rim > 0 && (a || b) }
 
 // sashes are all sashes and cornerstones.
-func (g grid) sashes(r block.Rules, fabrics []model.Fabric) block.Yield {
-	var y block.Yield
+func (g grid) sashes(r block.Rules, fabrics []model.Fabric) Part {
+	part := Part{Key: KeySashing}
 	var long []box
 	// On point no sash stands upright, so the print says nothing of its way.
 	sash := model.Cut{Fabric: g.Sashing.Fabric, Use: "sashes", NoTurn: g.Way == Straight && oneWay(fabrics, g.Sashing.Fabric)}
@@ -63,19 +62,19 @@ func (g grid) sashes(r block.Rules, fabrics []model.Fabric) block.Yield {
 		for u := g.from.u; u <= g.to.u+1; u++ {
 			c := g.cell(u, v)
 			if g.beside(u, v) {
-				g.add(&y, r, box{c.u0 - g.sash, c.v0, c.u0, c.v1}, sash)
+				part.add(r, box{c.u0 - g.sash, c.v0, c.u0, c.v1}, sash)
 			}
 			crossing, level := box{c.u0 - g.sash, c.v0 - g.sash, c.u0, c.v0}, box{c.u0, c.v0 - g.sash, c.u1, c.v0}
 			if g.crossing(u, v) {
 				if stone.Fabric != "" {
-					g.add(&y, r, crossing, stone)
+					part.add(r, crossing, stone)
 				} else {
 					long = lengthened(long, crossing)
 				}
 			}
 			if g.above(u, v) {
 				if stone.Fabric != "" {
-					g.add(&y, r, level, sash)
+					part.add(r, level, sash)
 				} else {
 					long = lengthened(long, level)
 				}
@@ -83,8 +82,8 @@ func (g grid) sashes(r block.Rules, fabrics []model.Fabric) block.Yield {
 		}
 	}
 	sash.Use = "long sashes"
-	g.addLong(&y, r, long, sash, Narrowest(fabrics, sash.Fabric))
-	return y
+	part.addLong(r, long, sash, Narrowest(fabrics, sash.Fabric))
+	return part
 }
 
 // lengthened puts a piece of a long sash behind the last of the sashes, or
@@ -99,18 +98,19 @@ func lengthened(long []box, piece box) []box {
 
 // addLong adds long sashes: in one piece where they fit the narrowest usable
 // width, all others from one run of strips.
-func (g grid) addLong(y *block.Yield, r block.Rules, long []box, cut model.Cut, narrowest model.Length) {
+func (p *Part) addLong(r block.Rules, long []box, cut model.Cut, narrowest model.Length) {
 	run := joined{what: "Long sashes"}
+	var height model.Length
 	for _, b := range long {
-		length := r.Ceil(geometry.Of(b.u1 - b.u0 + 2*r.Seam))
+		length := r.Unfinished(b.u1 - b.u0).CeilTo(r.Ruler)
+		height = r.Unfinished(b.v1 - b.v0)
 		if length <= narrowest {
-			cut := cut
-			cut.Grain = grainOf(length, r.Unfinished(g.sash))
-			g.add(y, r, b, cut)
+			cut.Grain = grainOf(length, height)
+			p.add(r, b, cut)
 			continue
 		}
 		run.lengths = append(run.lengths, length)
-		y.Shapes = append(y.Shapes, block.Shape{Fabric: cut.Fabric, Outline: g.outline(b), Cut: -1})
+		p.boxes = append(p.boxes, piece{b, cut.Fabric, -1})
 	}
-	run.addTo(y, r, model.Strip{Fabric: cut.Fabric, Use: cut.Use, Height: r.Unfinished(g.sash), Join: 2 * r.Seam})
+	run.addTo(&p.Yield, r, model.Strip{Fabric: cut.Fabric, Use: cut.Use, Height: height, Join: 2 * r.Seam})
 }

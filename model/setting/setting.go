@@ -71,22 +71,20 @@ type Top struct {
 	Width, Height geometry.Surd
 	Places        []Set  // where the blocks stand
 	Parts         []Part // what the setting takes besides its blocks
+	grid          grid
 }
 
-// Part is what one part of a setting takes. Its shapes are all those of the
-// top, at their places.
+// Part is what one part of a setting takes. Its shapes are told by [Top.Shapes].
 type Part struct {
 	Key   string // the key of the setting that asks for it
 	Yield block.Yield
+	boxes []piece // its rectangles
 }
 
-// Set is a block in its place. X and Y are those of its upper left corner; on
-// point of its uppermost corner, from which it lies an eighth of a turn
-// clockwise.
+// Set is a block in its place.
 type Set struct {
 	Place
-	X, Y    geometry.Surd
-	OnPoint bool
+	u, v int // in the grid
 }
 
 // MaxRows is the most rows, and the most columns, of blocks.

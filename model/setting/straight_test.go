@@ -27,8 +27,9 @@ func TestStraight(t *testing.T) {
 	if counts["A"] != 8 || counts["B"] != 7 {
 		t.Errorf("got %v", counts)
 	}
-	if p := top.Places[7]; p.Block != "B" || p.Turn != 0 || !p.X.Equal(geometry.Of(16*in)) || !p.Y.Equal(geometry.Of(10*in)) {
-		t.Errorf("the third block of the second row: %+v", p)
+	corner := top.Block(top.Places[7], geometry.Polygon{{}})[0]
+	if p := top.Places[7]; p.Block != "B" || p.Turn != 0 || !corner.Equal(geometry.At(geometry.Of(16*in), geometry.Of(10*in))) {
+		t.Errorf("the third block of the second row: %+v at %v", p, corner)
 	}
 }
 

@@ -13,37 +13,32 @@ import (
 // nothing.
 func (s Setting) Set(r block.Rules, width, height model.Length, fabrics []model.Fabric) Top {
 	g := s.grid(width, height)
-	var top Top
+	top := Top{grid: g}
 	top.Width, top.Height = g.size()
-	var squares block.Yield
+	squares := Part{Key: KeySettingSquare}
 	for v := g.from.v; v <= g.to.v; v++ {
 		for u := g.from.u; u <= g.to.u; u++ {
-			place, what := g.standing(u, v)
-			corner := g.point(g.across(u), g.down(v))
-			switch what {
+			switch place, what := g.standing(u, v); what {
 			case aBlock:
-				top.Places = append(top.Places, Set{Place: place, X: corner.X, Y: corner.Y, OnPoint: s.Way == OnPoint})
+				top.Places = append(top.Places, Set{place, u, v})
 			case aSquare:
-				g.add(&squares, r, g.cell(u, v), model.Cut{Fabric: s.SettingSquare, Use: "setting squares"})
+				squares.add(r, g.cell(u, v), model.Cut{Fabric: s.SettingSquare, Use: "setting squares"})
 			}
 		}
 	}
-	top.part(KeySettingSquare, squares)
+	parts := []Part{squares}
 	if s.Sashing != nil {
-		top.part(KeySashing, g.sashes(r, fabrics))
+		parts = append(parts, g.sashes(r, fabrics))
 	}
 	if s.Way == OnPoint {
-		top.part(KeySides, g.sideTriangles(r))
-		top.part(KeyCorners, g.cornerTriangles(r))
+		parts = append(parts, Part{Key: KeySides, Yield: g.sideTriangles(r)}, Part{Key: KeyCorners, Yield: g.cornerTriangles(r)})
+	}
+	for _, p := range parts {
+		if len(p.Yield.Cuts)+len(p.Yield.Strips) > 0 {
+			top.Parts = append(top.Parts, p)
+		}
 	}
 	return top
-}
-
-// part adds a part unless it is empty.
-func (t *Top) part(key string, y block.Yield) {
-	if len(y.Cuts)+len(y.Strips) > 0 {
-		t.Parts = append(t.Parts, Part{key, y})
-	}
 }
 
 // Size is the finished size of the top, without borders, if its blocks are of
@@ -52,28 +47,43 @@ func (s Setting) Size(width, height model.Length) (topWidth, topHeight geometry.
 	return s.grid(width, height).size()
 }
 
+// Block is an outline of the block that stands in a place, turned as it stands
+// there but still at (0, 0), where it is on the top: on point, turned clockwise
+// by an eighth from there.
+func (t Top) Block(s Set, outline geometry.Polygon) geometry.Polygon {
+	if t.grid.Way == OnPoint {
+		outline = outline.OnPoint()
+	}
+	return outline.Moved(t.grid.point(t.grid.across(s.u), t.grid.down(s.v)))
+}
+
+// Shapes are the finished pieces of a part of the top, where they are on it.
+func (t Top) Shapes(p Part) []block.Shape {
+	shapes := slices.Clone(p.Yield.Shapes)
+	for _, b := range p.boxes {
+		outline := geometry.Polygon{
+			t.grid.point(b.u0, b.v0), t.grid.point(b.u1, b.v0), t.grid.point(b.u1, b.v1), t.grid.point(b.u0, b.v1)}
+		shapes = append(shapes, block.Shape{Fabric: b.fabric, Outline: outline, Cut: b.cut})
+	}
+	return shapes
+}
+
 // box is a rectangle along the directions of a grid.
 type box struct{ u0, v0, u1, v1 model.Length }
 
-// add adds a rectangle of the grid to a yield: to the cut of its size if there
-// is one, else as a new cut, of which the fabric and the use are given.
-func (g grid) add(y *block.Yield, r block.Rules, b box, cut model.Cut) {
-	cut.Width, cut.Height = r.Ceil(geometry.Of(b.u1-b.u0+2*r.Seam)), r.Ceil(geometry.Of(b.v1-b.v0+2*r.Seam))
+// piece is a rectangle of a fabric; cut is the place of its cut, or -1.
+type piece struct {
+	box
+	fabric string
+	cut    int
+}
+
+// add adds a rectangle of the grid: to the cut of its size if there is one, else
+// as a new cut, of which the fabric and the use are given.
+func (p *Part) add(r block.Rules, b box, cut model.Cut) {
+	cut.Width, cut.Height = r.Unfinished(b.u1-b.u0).CeilTo(r.Ruler), r.Unfinished(b.v1-b.v0).CeilTo(r.Ruler)
 	if cut.Width < cut.Height && !cut.NoTurn {
 		cut.Width, cut.Height = cut.Height, cut.Width
 	}
-	i := slices.IndexFunc(y.Cuts, func(have model.Cut) bool {
-		have.Count = cut.Count
-		return have == cut
-	})
-	if i < 0 {
-		i, y.Cuts = len(y.Cuts), append(y.Cuts, cut)
-	}
-	y.Cuts[i].Count++
-	y.Shapes = append(y.Shapes, block.Shape{Fabric: cut.Fabric, Outline: g.outline(b), Cut: i})
-}
-
-// outline is a rectangle of the grid where it is on the top.
-func (g grid) outline(b box) geometry.Polygon {
-	return geometry.Polygon{g.point(b.u0, b.v0), g.point(b.u1, b.v0), g.point(b.u1, b.v1), g.point(b.u0, b.v1)}
+	p.boxes = append(p.boxes, piece{b, cut.Fabric, addCut(&p.Yield, cut)})
 }

@@ -1,6 +1,8 @@
 package design
 
 import (
+	"slices"
+
 	"crossgrain/model"
 	"crossgrain/model/block"
 	"crossgrain/model/setting"
@@ -76,4 +78,10 @@ func (d Design) block(name string) (b block.Block, known bool) {
 		}
 	}
 	return block.Block{}, false
+}
+
+// fabric is the fabric of a label, which the design has.
+func (d Design) fabric(id string) model.Fabric {
+	i := slices.IndexFunc(d.Fabrics, func(f model.Fabric) bool { return f.ID == id })
+	return d.Fabrics[i]
 }

@@ -11,7 +11,7 @@ import (
 // inside them to its place on the whole.
 func (w *worker) borders() {
 	for i, b := range w.design.Borders {
-		framed := b.Around(w.design.Rules(), i+1, w.Width, w.Height, setting.Narrowest(w.design.Fabrics, b.Fabric))
+		framed := b.Around(w.design.Rules(), i+1, w.Width, w.Height, w.design.fabric(b.Fabric))
 		w.Width, w.Height = framed.Width, framed.Height
 		w.take(framed.Yield, bordersIn(w.size).Entry(i))
 		moved := geometry.At(geometry.Of(framed.Left), geometry.Of(framed.Top))

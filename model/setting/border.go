@@ -3,6 +3,7 @@ package setting
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"crossgrain/model"
 	"crossgrain/model/block"
@@ -47,9 +48,9 @@ type Framed struct {
 }
 
 // Around puts the border, the n-th from 1, around a quilt of a finished width
-// and height; narrowest is the narrowest usable width of its fabric. It is
-// called only if Check noted nothing.
-func (b Border) Around(r block.Rules, n int, width, height geometry.Surd, narrowest model.Length) Framed {
+// and height. The fabric is that of the border. It is called only if Check
+// noted nothing.
+func (b Border) Around(r block.Rules, n int, width, height geometry.Surd, fabric model.Fabric) Framed {
 	e := b.edges(width, height)
 	f := Framed{Width: e.x[3], Height: e.y[3], Left: b.on(block.Left), Top: b.on(block.Top)}
 	run := joined{what: fmt.Sprintf("Border %d", n)}
@@ -60,7 +61,7 @@ func (b Border) Around(r block.Rules, n int, width, height geometry.Surd, narrow
 				continue
 			}
 			length, cut := r.Ceil(e.length(side, r)), -1
-			if b.Cut != LengthwiseCut && length > narrowest {
+			if b.Cut != LengthwiseCut && length > slices.Min(fabric.UsableWidths) {
 				run.lengths = append(run.lengths, length)
 			} else {
 				cut = addCut(&f.Yield, b.piece(r, length, use))
@@ -74,6 +75,9 @@ func (b Border) Around(r block.Rules, n int, width, height geometry.Surd, narrow
 	}
 	run.addTo(&f.Yield, r, strip)
 	b.squares(r, n, e, &f.Yield)
+	if fabric.OneWay {
+		f.Yield.Notes = append(f.Yield.Notes, b.onItsSide(n)...)
+	}
 	return f
 }
 
@@ -108,6 +112,27 @@ func (b Border) piece(r block.Rules, length model.Length, use string) model.Cut 
 		}
 	}
 	return cut
+}
+
+// onItsSide tells where a print with an up lies on its side.
+func (b Border) onItsSide(n int) []string {
+	cut, sides := "crosswise", []block.Side{block.Left, block.Right}
+	if b.Cut == LengthwiseCut {
+		cut, sides = "lengthwise", []block.Side{block.Top, block.Bottom}
+	}
+	sides = slices.DeleteFunc(sides, func(s block.Side) bool { return b.on(s) == 0 })
+	if len(sides) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Border %d is cut %s: its print lies on its side at the %s.", n, cut, join(sides))}
+}
+
+func join(sides []block.Side) string {
+	words := make([]string, len(sides))
+	for i, s := range sides {
+		words[i] = s.String()
+	}
+	return strings.Join(words, " and the ")
 }
 
 // squares adds the corner squares.

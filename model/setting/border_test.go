@@ -25,6 +25,11 @@ func pieces(y block.Yield) string {
 	return strings.Join(words, ", ")
 }
 
+// cloth is a fabric of a usable width.
+func cloth(usable model.Length) model.Fabric {
+	return model.Fabric{ID: "ink", UsableWidths: []model.Length{usable}}
+}
+
 // Borders as they are published. Sources measure a quilt with its seam
 // allowances, 1/2 in more than its finished size.
 func TestBorderPublished(t *testing.T) {
@@ -77,7 +82,7 @@ func TestBorderPublished(t *testing.T) {
 			"2 34 1/2 x 6 1/2, 3 strips of 6 1/2 for 93", eighths(372), eighths(372)},
 	} {
 		seams := in / 2
-		f := row.border.Around(inches, 1, geometry.Of(row.width-seams), geometry.Of(row.height-seams), 42*in)
+		f := row.border.Around(inches, 1, geometry.Of(row.width-seams), geometry.Of(row.height-seams), cloth(42*in))
 		if got := pieces(f.Yield); got != row.want {
 			t.Errorf("%s: got %s, want %s", row.source, got, row.want)
 		}
@@ -91,13 +96,33 @@ func TestBorderPublished(t *testing.T) {
 // is cut 8 1/2 (quiltingboard.com, t109880, has the finished width).
 func TestBorderJoins(t *testing.T) {
 	b := Border{Width: 8 * in, Cut: CrosswiseDiagonal, Sides: []block.Side{block.Top, block.Bottom}}
-	f := b.Around(inches, 3, geometry.Of(60*in), geometry.Of(50*in), 40*in)
+	f := b.Around(inches, 3, geometry.Of(60*in), geometry.Of(50*in), cloth(40*in))
 	want := "Border 3: join the strips to one length, and cut from it 2 of 60 1/2 in."
 	if s := f.Yield.Strips[0]; s.Join != 17*in/2 || s.Run != 121*in || s.Height != 17*in/2 || f.Yield.Notes[0] != want || s.Use != "border 3" {
 		t.Errorf("got %+v, %v", s, f.Yield.Notes)
 	}
 	if !f.Width.Equal(geometry.Of(60*in)) || !f.Height.Equal(geometry.Of(66*in)) || f.Left != 0 || f.Top != 8*in {
 		t.Errorf("got %v x %v, moved by %v and %v", f.Width, f.Height, f.Left, f.Top)
+	}
+}
+
+// A print with an up lies on its side where the border is turned.
+func TestBorderOfOneWayFabric(t *testing.T) {
+	fabric := cloth(40 * in)
+	fabric.OneWay = true
+	for _, test := range []struct {
+		border Border
+		want   string
+	}{
+		{Border{Width: in}, "Border 2 is cut crosswise: its print lies on its side at the left and the right."},
+		{Border{Width: in, Cut: LengthwiseCut, Sides: []block.Side{block.Left, block.Bottom}},
+			"Border 2 is cut lengthwise: its print lies on its side at the bottom."},
+		{Border{Width: in, Sides: []block.Side{block.Top}}, ""},
+	} {
+		notes := test.border.Around(inches, 2, geometry.Of(20*in), geometry.Of(30*in), fabric).Yield.Notes
+		if got := strings.Join(notes, " "); got != test.want {
+			t.Errorf("got %q, want %q", got, test.want)
+		}
 	}
 }
 
@@ -120,7 +145,7 @@ func TestBorderFills(t *testing.T) {
 		}
 		width := geometry.Root2(model.Length(rapid.IntRange(1, 50).Draw(t, "quilt width")) * in)
 		height := geometry.Of(model.Length(rapid.IntRange(1, 200).Draw(t, "quilt height")) * in / 4)
-		f := b.Around(inches, 1, width, height, 40*in)
+		f := b.Around(inches, 1, width, height, cloth(40*in))
 		corner := geometry.At(geometry.Of(f.Left), geometry.Of(f.Top))
 		outlines := []geometry.Polygon{geometry.Box(corner, corner.Plus(geometry.At(width, height)))}
 		for _, s := range f.Yield.Shapes {

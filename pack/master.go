@@ -3,101 +3,44 @@ package pack
 import (
 	"context"
 	"math"
-	"slices"
 
 	"crossgrain/pack/glpk"
 )
 
 // The master problem: choose how many strips x to cut of each layout,
 //
-//	minimise    Σ cost(height) x
+//	minimise    Σ height x
 //	subject to  Σ yield(i) x ≥ demand(i)        every size i
-//	            lo(r) ≤ Σ coef(r) x ≤ hi(r)     every row r of limits
 //	            x ≥ 0.
 //
 // Its columns are far too many to list; they are priced in as they are
 // needed (Gilmore and Gomory, A linear programming approach to the
-// cutting-stock problem, Operations Research 9, 1961). Rows of limits count
-// strips, or the pieces laid one way in them, from a height up: they change
-// what a strip of a height costs and what a piece in it is worth, and leave
-// the pricing problem as it is.
+// cutting-stock problem, Operations Research 9, 1961).
 
-// noLimit stands for a row without an upper limit.
+// noLimit stands for no upper limit.
 const noLimit = math.MaxInt32
 
-// allPieces marks a row that counts strips.
-const allPieces = -1
-
-// row counts strips at least from high, or the pieces that lie in them by one
-// option.
-type row struct {
-	from   int
-	option int // or allPieces
-}
-
-func (r row) coef(c *column) int {
-	switch {
-	case c.height < r.from:
-		return 0
-	case r.option == allPieces:
-		return 1
-	}
-	return c.laid[r.option]
-}
-
-// limits are the bounds of one row.
+// limits are the least and the most of something.
 type limits struct{ lo, hi int }
 
-func (l limits) free() bool { return l.lo == 0 && l.hi == noLimit }
-
-// node is one subproblem: what is to cut, and the limits of each row of the
-// master; rows beyond its end are free.
-type node struct {
-	demand []int
-	limits []limits
-}
-
-func (nd *node) clone() *node {
-	return &node{demand: slices.Clone(nd.demand), limits: slices.Clone(nd.limits)}
-}
-
-// limit returns a copy of the node with other limits for one row.
-func (nd *node) limit(r int, l limits) *node {
-	c := nd.clone()
-	for len(c.limits) <= r {
-		c.limits = append(c.limits, limits{0, noLimit})
-	}
-	c.limits[r] = l
-	return c
-}
-
-// relaxed is the solved relaxation of a node.
+// relaxed is the solved relaxation of a demand.
 type relaxed struct {
-	bound int64     // exact lower bound on the node's length, in 1/priceScale
+	bound int64     // exact lower bound on its length, in 1/priceScale
 	v     prices    // the prices that prove it
 	x     []float64 // strips of each column of the pool
-	// settled: priced out, so that x is an optimum of the relaxation. Else a
-	// cutoff was reached, or the context ended.
-	settled bool
 }
 
 type master struct {
 	in   *instance
 	pr   pricer
-	pool []column
-	seen map[string]bool
-	rows []row
+	pool pool
 	// most is a number of strips that no plan worth having exceeds.
 	most int64
-	// penalty is the price of one piece left uncut, or one strip or piece by
-	// which a lower limit is missed, in the program being solved.
+	// penalty is the price of one piece left uncut.
 	penalty int64
 	// dearest is the highest price of a piece: no strip can be worth more
 	// than priceSum by such prices, so that sums of prices stay whole.
 	dearest int64
-	// swell makes the demand of the programs so many times as large; the
-	// bounds are those of the true demand.
-	swell float64
 
 	basis  statuses
 	solves int64
@@ -106,12 +49,11 @@ type master struct {
 
 // statuses is the last basis, kept by what its rows and columns stand for.
 type statuses struct {
-	size, short           []glpk.VariableStatus // rows and slacks of the sizes
-	limit, missed, column []glpk.VariableStatus // the same of the rows of limits; the pool
+	size, short, column []glpk.VariableStatus // rows and slacks of the sizes; the pool
 }
 
 func newMaster(in *instance, pr pricer) *master {
-	m := &master{in: in, pr: pr, swell: 1, seen: map[string]bool{}}
+	m := &master{in: in, pr: pr}
 	m.dearest = priceSum / int64(in.mostInStrip(pr))
 	m.basis.size = fillStatus(nil, len(in.sizes), glpk.Basic)
 	m.basis.short = make([]glpk.VariableStatus, len(in.sizes))
@@ -125,82 +67,42 @@ func fillStatus(list []glpk.VariableStatus, n int, s glpk.VariableStatus) []glpk
 	return list
 }
 
-// add puts a layout into the pool unless one like it is there.
-func (m *master) add(c column) bool {
-	k := c.key()
-	if m.seen[k] {
-		return false
-	}
-	m.seen[k] = true
-	m.pool = append(m.pool, c)
-	return true
-}
-
-// rowIndex finds a row of limits or adds it.
-func (m *master) rowIndex(r row) int {
-	if i := slices.Index(m.rows, r); i >= 0 {
-		return i
-	}
-	m.rows = append(m.rows, r)
-	return len(m.rows) - 1
-}
-
-// A relaxation that can meet its limits only by leaving a little uncut is
-// solved again at a higher penalty, until the bound shows that it cannot or
-// the penalty has grown this often by this factor.
-const (
-	penaltySteps  = 4
-	penaltyFactor = 16
-)
-
-// solve solves the relaxation of a node by column generation. It stops early
+// solve solves the relaxation of a demand by column generation. It stops early
 // when the bound reaches cutoff or the context ends; the bound holds however
 // it stops.
-func (m *master) solve(ctx context.Context, nd *node, cutoff int64) (relaxed, error) {
-	first := m.penalty
-	defer func() { m.penalty = first }()
+func (m *master) solve(ctx context.Context, demand []int, cutoff int64) (relaxed, error) {
 	r := relaxed{bound: math.MinInt64}
-	for round, raised := 0, 0; ; round++ {
-		lp := m.newProgram(nd)
+	for round := 0; ; round++ {
+		lp := m.newProgram(demand)
 		sol, err := lp.solve(ctx, round == 0)
 		if err != nil || sol.Status != glpk.Optimal {
 			return r, err
 		}
-		r.x = sol.X[lp.slacks():]
+		r.x = sol.X[len(demand):]
 		u := lp.exactDuals(sol.RowDual)
 		v := lp.prices(u)
-		cols, least := m.pr.price(v, nd.demand)
-		u.add(min(0, least), m.most)
+		cols, worth := m.pr.price(v, demand)
+		u.add(min(0, v.leastReduced(worth)), m.most)
 		if b := u.bound(); b > r.bound {
 			r.bound, r.v = b, v
 		}
-		if r.bound >= cutoff {
+		if r.bound >= cutoff || ctx.Err() != nil {
 			return r, nil
 		}
-		fresh := false
-		for _, c := range cols {
-			fresh = m.add(c) || fresh
-		}
-		switch {
-		case ctx.Err() != nil:
-			return r, nil
-		case fresh:
-		case short(sol.X[:lp.slacks()]) && raised < penaltySteps:
-			m.penalty *= penaltyFactor
-			raised++
-		default:
-			r.settled = true
+		if !m.pool.addAll(cols) {
 			return r, nil
 		}
 	}
 }
 
-// short reports whether a slack is in use.
-func short(slacks []float64) bool {
-	for _, s := range slacks {
-		if s > 1e-7 { // GLPK's tolerance for a limit
-			return true
+// leastReduced is the least that a strip of any height costs more than it can
+// be worth.
+func (v prices) leastReduced(worth []int64) int64 {
+	least := int64(math.MaxInt64)
+	for k, w := range worth {
+		if w > worthless/2 {
+			least = min(least, v.cost[k]-w)
 		}
 	}
-	return false
+	return least
 }

@@ -1,5 +1,7 @@
 package pack
 
+import "slices"
+
 // A pricer finds the strip layouts that the present prices make worth having.
 // All prices are whole numbers in units of 1/priceScale of the cost unit, so
 // that what it proves is exact.
@@ -7,16 +9,17 @@ type pricer interface {
 	// heights are the strip heights that a layout may have, ascending.
 	heights() []int
 	// price finds, for every height, the most that a layout of just that
-	// height can be worth. It returns the layouts worth more than they cost,
-	// and the least of cost minus worth over all heights (the least reduced
-	// cost).
-	price(v prices, limit []int) ([]column, int64)
+	// height can be worth (worthless if there is none), or, where that is not
+	// more than a strip costs, perhaps only a worth that it cannot exceed. It
+	// returns the layouts worth more than they cost. The worths are good until
+	// the next pricing.
+	price(v prices, limit []int) (better []column, worth []int64)
 	// fill makes one good layout for what is left to cut, that holds a piece
 	// of size first, laid the lowest way.
 	fill(worth []int64, left []int, first int) column
 	// offers are the stacks that a strip of a height may hold, or false if
 	// there are more than most.
-	offers(v prices, limit []int, top, most int) ([]offering, bool)
+	offers(limit []int, top, most int) ([]offering, bool)
 	// work is the number of steps taken so far.
 	work() int64
 }
@@ -36,6 +39,11 @@ type prices struct {
 type bonus struct {
 	from, option int
 	value        int64
+}
+
+// begin reports whether a bonus begins above a height and up to another.
+func (v prices) begin(below, top int) bool {
+	return slices.ContainsFunc(v.extra, func(b bonus) bool { return b.from > below && b.from <= top })
 }
 
 // at is the worth of a piece laid by an option in a strip of height top.

@@ -25,6 +25,7 @@ type nestedPricer struct {
 	byAlong []int // options in ascending order of along
 	lengths []int // distinct stretch lengths, ascending
 	value   []int64
+	worth   []int64 // of each height, by the last pricing
 
 	// The stacks of a pricing, by stretch length.
 	exact  []int64 // exact[h]: worth of the best stack that closes at h
@@ -59,6 +60,7 @@ func newNestedPricer(in *instance, tallest int) *nestedPricer {
 			p.lengths = append(p.lengths, in.options[i].along)
 		}
 	}
+	p.worth = make([]int64, len(p.tops))
 	p.lotsAt = make([]int, len(p.lengths))
 	for range p.lengths {
 		p.closed = append(p.closed, make([]int64, tallest+1))
@@ -88,40 +90,27 @@ func stackHeights(options []option, tallest int) []int {
 func (p *nestedPricer) heights() []int { return p.tops }
 func (p *nestedPricer) work() int64    { return p.steps }
 
-func (p *nestedPricer) price(v prices, limit []int) ([]column, int64) {
-	for i, o := range p.in.options {
-		p.value[i] = v.worth[o.size]
-	}
+func (p *nestedPricer) price(v prices, limit []int) ([]column, []int64) {
 	var found []column
-	least := int64(1) << 62
 	below := -1
 	for k, top := range p.tops {
-		fresh := below < 0
-		for _, b := range v.extra {
-			if b.from > below && b.from <= top {
-				p.value[b.option] += b.value
-				fresh = true
+		if below < 0 || v.begin(below, top) {
+			for i := range p.in.options {
+				p.value[i] = v.at(p.in, i, top)
 			}
-		}
-		if below = top; fresh {
 			p.stacks(limit, len(p.exact)-1)
 		}
-		if reduced := v.cost[k] - p.atMost(top); reduced >= 0 {
-			least = min(least, reduced)
+		below = top
+		if p.worth[k] = p.atMost(top); p.worth[k] <= v.cost[k] {
 			continue
 		}
 		p.along(top)
-		closing, worth := p.close(top)
-		if closing < 0 {
-			continue
-		}
-		reduced := v.cost[k] - worth
-		least = min(least, reduced)
-		if reduced < 0 {
+		var closing int
+		if closing, p.worth[k] = p.close(top); p.worth[k] > v.cost[k] {
 			found = append(found, p.read(top, closing))
 		}
 	}
-	return found, least
+	return found, p.worth
 }
 
 // stacks fills the stacks of every stretch length, up to a height.
@@ -355,7 +344,7 @@ func mergeParts(parts []part) []part {
 }
 
 // offers lists every stack no higher than top.
-func (p *nestedPricer) offers(v prices, limit []int, top, most int) ([]offering, bool) {
+func (p *nestedPricer) offers(limit []int, top, most int) ([]offering, bool) {
 	var list []offering
 	var parts []part
 	made := make([]int, len(limit))
@@ -372,7 +361,6 @@ func (p *nestedPricer) offers(v prices, limit []int, top, most int) ([]offering,
 			next := offering{
 				along: max(o.along, opt.along),
 				tall:  o.tall + opt.across,
-				worth: o.worth + v.at(p.in, i, top),
 			}
 			parts = append(parts, part{i, 1})
 			made[opt.size]++

@@ -22,7 +22,7 @@ type sharedPricer struct {
 	full  []int64 // the same with a piece as high as the strip among them
 	lots  []lot
 	took  [][]uint8 // took[l][w]: which tables lot l improved at w
-	value []int64   // of each option in the strips being priced
+	worth []int64   // of each height, by the last pricing
 
 	single knapsack // for fill
 }
@@ -35,32 +35,28 @@ const (
 
 func newSharedPricer(in *instance) *sharedPricer {
 	p := &sharedPricer{
-		in:    in,
-		best:  make([]int64, in.width+1),
-		full:  make([]int64, in.width+1),
-		value: make([]int64, len(in.options)),
+		in:   in,
+		best: make([]int64, in.width+1),
+		full: make([]int64, in.width+1),
 	}
 	for _, o := range in.options {
 		if n := len(p.tops); n == 0 || p.tops[n-1] != o.across {
 			p.tops = append(p.tops, o.across)
 		}
 	}
+	p.worth = make([]int64, len(p.tops))
 	return p
 }
 
 func (p *sharedPricer) heights() []int { return p.tops }
 func (p *sharedPricer) work() int64    { return p.steps }
 
-func (p *sharedPricer) price(v prices, limit []int) ([]column, int64) {
-	for i, o := range p.in.options {
-		p.value[i] = v.worth[o.size]
-	}
+func (p *sharedPricer) price(v prices, limit []int) ([]column, []int64) {
 	p.restart()
 	var found []column
-	least := int64(1) << 62
 	next, below := 0, 0
 	for k, top := range p.tops {
-		if p.grant(v.extra, below, top) {
+		if v.begin(below, top) {
 			next = 0
 			p.restart()
 		}
@@ -69,32 +65,16 @@ func (p *sharedPricer) price(v prices, limit []int) ([]column, int64) {
 			p.full[w] = worthless
 		}
 		for ; next < len(p.in.options) && p.in.options[next].across <= top; next++ {
-			p.add(next, limit, top)
+			p.add(next, v.at(p.in, next, top), limit, top)
 		}
-		worth := p.full[p.in.width]
-		if worth <= worthless/2 {
-			continue // no piece of this height is left to cut
-		}
-		reduced := v.cost[k] - worth
-		least = min(least, reduced)
-		if reduced < 0 {
+		p.worth[k] = p.full[p.in.width]
+		if p.worth[k] <= worthless/2 {
+			p.worth[k] = worthless // no piece of this height is left to cut
+		} else if p.worth[k] > v.cost[k] {
 			found = append(found, p.read(top, limit, len(v.extra) == 0))
 		}
 	}
-	return found, least
-}
-
-// grant gives the bonuses that begin above below and up to top, and reports
-// whether there are any.
-func (p *sharedPricer) grant(extra []bonus, below, top int) bool {
-	any := false
-	for _, b := range extra {
-		if b.from > below && b.from <= top {
-			p.value[b.option] += b.value
-			any = true
-		}
-	}
-	return any
+	return found, p.worth
 }
 
 func (p *sharedPricer) restart() {
@@ -105,15 +85,15 @@ func (p *sharedPricer) restart() {
 // add enters the pieces of an option into the tables. Pieces that are worth
 // nothing must enter too: one of them may be what a strip needs to count as
 // one of its height.
-func (p *sharedPricer) add(option int, limit []int, top int) {
+func (p *sharedPricer) add(option int, worth int64, limit []int, top int) {
 	o := p.in.options[option]
 	n := min(limit[o.size], p.in.width/o.along)
 	closes := o.across == top
-	if n == 0 || !closes && p.value[option] <= 0 {
+	if n == 0 || !closes && worth <= 0 {
 		return
 	}
 	from := len(p.lots)
-	p.lots = appendLots(p.lots, option, n, o.along, p.value[option])
+	p.lots = appendLots(p.lots, option, n, o.along, worth)
 	for i := from; i < len(p.lots); i++ {
 		if i == len(p.took) {
 			p.took = append(p.took, make([]uint8, p.in.width+1))
@@ -205,11 +185,11 @@ func (p *sharedPricer) fill(worth []int64, left []int, first int) column {
 }
 
 // offers are the options no higher than top, each a stack of one.
-func (p *sharedPricer) offers(v prices, limit []int, top, most int) ([]offering, bool) {
+func (p *sharedPricer) offers(limit []int, top, most int) ([]offering, bool) {
 	var list []offering
 	for i, o := range p.in.options {
 		if o.across <= top && limit[o.size] > 0 {
-			list = append(list, offering{o.along, o.across, v.at(p.in, i, top), []part{{i, 1}}})
+			list = append(list, offering{o.along, o.across, []part{{i, 1}}})
 		}
 	}
 	return list, len(list) <= most

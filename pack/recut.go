@@ -26,15 +26,14 @@ func (s *search) recut(target int) error {
 		}
 		fixed, _ := total(kept)
 		cutoff := below(s.length - fixed - 1)
-		cur := &node{demand: demand}
-		r, err := s.m.solve(s.ctx, cur, cutoff)
+		r, err := s.m.solve(s.ctx, demand, cutoff)
 		if err != nil {
 			return err
 		}
 		if r.bound >= cutoff {
 			continue
 		}
-		if err := s.diveOn(cur, r, kept); err != nil {
+		if err := s.diveOn(demand, r, kept); err != nil {
 			return err
 		}
 	}

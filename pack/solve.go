@@ -132,7 +132,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: len(s.m.pool)}
+	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: len(s.m.pool.list)}
 	r.Bound = model.Length(s.lower) * in.acrossUnit
 	if r.Bound > r.Plan.Length() {
 		return Result{}, fmt.Errorf("%w: it is %d long, below its bound of %d", ErrBadPlan, r.Plan.Length(), r.Bound)
@@ -201,7 +201,7 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 // seed starts the search from a plan.
 func (s *search) seed(runs []run) {
 	s.offer(runs)
-	s.pool(runs)
+	s.m.pool.addRuns(runs)
 }
 
 // tallest is the highest strip of a nested plan: TallestStrip, or as high as a

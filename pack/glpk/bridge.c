@@ -5,7 +5,8 @@
 //     is made, solved and freed without leaving the thread.
 //   - A wrong argument or a failed assertion calls abort() after the error
 //     hook. The hook jumps back into bridge_solve instead; the frames that it
-//     skips are all C, and glp_free_env gives back the memory they held.
+//     skips are all C, and glp_free_env gives back the memory they held, and
+//     with it every problem that the thread keeps.
 //   - Messages go to stdout unless the terminal hook takes them.
 
 #include "bridge.h"
@@ -25,6 +26,7 @@ struct run {
     struct bridge_call *call;
     glp_prob *lp;
     jmp_buf escape;
+    int jumped;
     // Branch and bound: the callback stops the search, not a jump, so that
     // the best solution found so far is kept.
     int searching;
@@ -377,14 +379,28 @@ static void guarded(struct run *r)
         r->call->status = solve(r);
         break;
     case ESCAPE_STOP:
+        r->jumped = 1;
         r->call->has_values = 0;
         r->call->status = stop_status(stop_asked(r));
         break;
     default:
+        r->jumped = 1;
         r->call->has_values = 0;
         r->call->status = BRIDGE_FAILED;
         break;
     }
+}
+
+// The number of times that the environment of a thread has been freed: all
+// that was made in it before is gone.
+static _Thread_local unsigned environment;
+
+unsigned bridge_environment(void) { return environment; }
+
+void bridge_reset(void)
+{
+    environment++;
+    glp_free_env();
 }
 
 void bridge_solve(struct bridge_call *call)
@@ -393,5 +409,8 @@ void bridge_solve(struct bridge_call *call)
     glp_term_hook(on_text, &r);
     glp_error_hook(on_fault, &r);
     guarded(&r);
-    glp_free_env(); // the problem, and whatever a jump left behind
+    if (r.jumped)
+        bridge_reset(); // the problem, and whatever the jump left behind
+    else if (r.lp != NULL)
+        glp_delete_prob(r.lp);
 }

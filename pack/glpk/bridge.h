@@ -68,4 +68,9 @@ struct bridge_call {
 // process and never writes to a stream.
 void bridge_solve(struct bridge_call *call);
 
+// bridge_reset frees everything that GLPK holds for the calling thread;
+// bridge_environment counts how often that has happened.
+void bridge_reset(void);
+unsigned bridge_environment(void);
+
 #endif

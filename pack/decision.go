@@ -1,0 +1,285 @@
+package pack
+
+import (
+	"math"
+	"slices"
+
+	"crossgrain/pack/glpk"
+)
+
+// decision is an exact branch and bound over the numbers of strips of layouts
+// that must fit given numbers of strips. Its relaxation is the fit of these
+// layouts, with theta at most 1. It is solved in floating point, but a branch
+// is closed only by the whole prices that the duals suggest. The layouts are a
+// list of all that could matter, or else (priced) those known so far, and
+// others are priced in at every branch.
+//
+// It branches first on the number of pieces laid one way in the strips from a
+// height up (branching on sums of original variables; Vanderbeck, On
+// Dantzig-Wolfe decomposition in integer programming, Operations Research 48,
+// 2000): pricing sees such a sum as another worth of a piece. Then it branches
+// on the strips of one layout, if it has the list.
+type decision struct {
+	s      *search
+	n      numbers
+	demand []int
+	priced bool
+	list   []choice
+	known  map[string]bool // keys of the list, if priced
+	at     []int           // the height of each layout, as an index
+	lp     *glpk.Program
+	sums   []sum // each a row of lp, after those of the sizes and the heights
+}
+
+// sum counts the pieces laid by one option in strips from a height up.
+type sum struct{ height, option int }
+
+func (u sum) of(c *choice) int {
+	if c.height < u.height {
+		return 0
+	}
+	return c.laid[u.option]
+}
+
+// box bounds the number of strips of each layout of a list, and the sums;
+// those beyond its end are free.
+type box struct {
+	strips, sums []limits
+}
+
+// decide answers over a list of all layouts that could matter whether they fit
+// numbers of strips and cover a demand, within so many branches at most.
+func (s *search) decide(n numbers, demand []int, list []choice, branches int) ([]run, verdict, error) {
+	return (&decision{s: s, n: n, demand: demand, list: list}).decide(branches)
+}
+
+// decidePriced answers the same of the whole demand by pricing layouts.
+func (s *search) decidePriced(n numbers, known *pool, branches int) ([]run, verdict, error) {
+	d := &decision{s: s, n: n, demand: s.in.whole(), priced: true, known: map[string]bool{}}
+	for _, c := range known.list {
+		at, _ := slices.BinarySearch(s.pr.heights(), c.height)
+		if n[at] > 0 {
+			d.list = append(d.list, choice{c, n[at]})
+			d.known[c.key()] = true
+		}
+	}
+	return d.decide(branches)
+}
+
+func (d *decision) decide(branches int) ([]run, verdict, error) {
+	if err := d.open(); err != nil {
+		return nil, unknown, err
+	}
+	defer d.lp.Close()
+	stack := []box{d.whole()}
+	answer := no
+	for len(stack) > 0 {
+		b := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		if branches--; branches < 0 || d.s.over() {
+			return nil, unknown, nil
+		}
+		x, v, err := d.relax(b)
+		if err != nil {
+			return nil, unknown, err
+		}
+		if v == no {
+			continue
+		}
+		children, err := d.branch(b, x)
+		if err != nil {
+			return nil, unknown, err
+		}
+		stack = append(stack, children...)
+		if children != nil {
+			continue
+		}
+		if runs := d.runs(x); d.fits(runs) {
+			return runs, yes, nil
+		}
+		answer = unknown // cannot be branched on, or whole only to a tolerance
+	}
+	return nil, answer, nil
+}
+
+// open makes the program of the relaxation.
+func (d *decision) open() error {
+	lp, err := glpk.Open()
+	if err != nil {
+		return err
+	}
+	d.lp = lp
+	var rows []int32
+	var values []float64
+	for i, n := range d.demand {
+		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
+		rows, values = append(rows, int32(i)), append(values, -float64(n))
+	}
+	for k := range d.n {
+		room := float64(d.n[k])
+		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
+	}
+	err = orElse(err, func() error { return lp.AddColumn(-1, 0, 1, rows, values) })
+	for j := range d.list {
+		err = orElse(err, func() error { return d.enter(&d.list[j]) })
+	}
+	if err != nil {
+		lp.Close()
+	}
+	return err
+}
+
+// enter puts a layout into the program.
+func (d *decision) enter(c *choice) error {
+	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
+	d.at = append(d.at, at)
+	var rows []int32
+	var values []float64
+	for i, y := range c.yield {
+		if y > 0 && d.demand[i] > 0 {
+			rows, values = append(rows, int32(i)), append(values, float64(y))
+		}
+	}
+	for k := range at + 1 {
+		rows, values = append(rows, int32(len(d.demand)+k)), append(values, 1)
+	}
+	for i, u := range d.sums {
+		if v := u.of(c); v > 0 {
+			rows, values = append(rows, int32(d.firstSum()+i)), append(values, float64(v))
+		}
+	}
+	return d.lp.AddColumn(0, 0, float64(c.most), rows, values)
+}
+
+// whole is the box of all numbers of strips that can be of use.
+func (d *decision) whole() box {
+	b := box{}
+	if d.priced {
+		return b
+	}
+	for j := range d.list {
+		b.strips = append(b.strips, limits{0, min(d.list[j].most, d.n[d.at[j]])})
+	}
+	return b
+}
+
+// split divides limits at a fractional value.
+func (l limits) split(x float64) (down, up limits) {
+	floor := int(math.Floor(x))
+	return limits{l.lo, floor}, limits{floor + 1, l.hi}
+}
+
+// branch splits a box at the sum nearest to a half or, where the sums are
+// whole, at a number of strips. None are left where all is whole.
+func (d *decision) branch(b box, x []float64) ([]box, error) {
+	down, up := b, b
+	if u, at := d.fractionalSum(x); u != nil {
+		i, err := d.index(*u)
+		if err != nil {
+			return nil, err
+		}
+		sums := slices.Clone(b.sums)
+		for len(sums) <= i {
+			sums = append(sums, limits{0, noLimit})
+		}
+		down.sums, up.sums = sums, slices.Clone(sums)
+		down.sums[i], up.sums[i] = sums[i].split(at)
+		return []box{down, up}, nil
+	}
+	j := mostFractional(x)
+	if j < 0 || d.priced {
+		return nil, nil
+	}
+	down.strips, up.strips = slices.Clone(b.strips), slices.Clone(b.strips)
+	down.strips[j], up.strips[j] = b.strips[j].split(x[j])
+	return []box{down, up}, nil
+}
+
+// fractionalSum is the sum nearest to a half, of large pieces rather than of
+// small ones, or nil.
+func (d *decision) fractionalSum(x []float64) (u *sum, at float64) {
+	used := map[int]bool{}
+	for j, v := range x {
+		if v > wholeEnough {
+			used[d.list[j].height] = true
+		}
+	}
+	score := 0.0
+	for _, h := range d.s.pr.heights() {
+		if !used[h] {
+			continue
+		}
+		for o := range d.s.in.options {
+			total := 0.0
+			s := sum{h, o}
+			for j, v := range x {
+				if v > 0 {
+					total += v * float64(s.of(&d.list[j]))
+				}
+			}
+			f := fraction(total)
+			if v := f * math.Sqrt(d.s.in.area(d.s.in.options[o].size)); f > wholeEnough && v > score {
+				u, at, score = &s, total, v
+			}
+		}
+	}
+	return u, at
+}
+
+// index finds the row of a sum or adds it.
+func (d *decision) index(u sum) (int, error) {
+	if i := slices.Index(d.sums, u); i >= 0 {
+		return i, nil
+	}
+	var columns []int32
+	var values []float64
+	for j := range d.list {
+		if v := u.of(&d.list[j]); v > 0 {
+			columns, values = append(columns, int32(1+j)), append(values, float64(v))
+		}
+	}
+	d.sums = append(d.sums, u)
+	return len(d.sums) - 1, d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values)
+}
+
+// mostFractional is the value farthest from whole, or -1.
+func mostFractional(x []float64) int {
+	best, score := -1, wholeEnough
+	for j, v := range x {
+		if f := fraction(v); f > score {
+			best, score = j, f
+		}
+	}
+	return best
+}
+
+func (d *decision) runs(x []float64) []run {
+	var runs []run
+	for j, v := range x {
+		if k := int(math.Round(v)); k > 0 {
+			runs = append(runs, run{d.list[j].column, k})
+		}
+	}
+	return runs
+}
+
+// fits reports whether strips cover the demand and are no more from any height
+// up than there are.
+func (d *decision) fits(runs []run) bool {
+	left := slices.Clone(d.demand)
+	for i := range runs {
+		take(left, &runs[i].col, runs[i].count)
+	}
+	for k, h := range d.s.pr.heights() {
+		sum := 0
+		for _, r := range runs {
+			if r.col.height >= h {
+				sum += r.count
+			}
+		}
+		if sum > d.n[k] {
+			return false
+		}
+	}
+	return !anyLeft(left)
+}

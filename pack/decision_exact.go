@@ -1,0 +1,170 @@
+package pack
+
+import (
+	"math"
+	"slices"
+
+	"crossgrain/pack/glpk"
+)
+
+// place sets the limits of a box.
+func (d *decision) place(b box) error {
+	for j, l := range b.strips {
+		if err := d.lp.SetColumn(1+j, float64(l.lo), float64(l.hi)); err != nil {
+			return err
+		}
+	}
+	for i := range d.sums {
+		least, most := math.Inf(-1), math.Inf(1)
+		if i < len(b.sums) {
+			least = float64(b.sums[i].lo)
+			if b.sums[i].hi != noLimit {
+				most = float64(b.sums[i].hi)
+			}
+		}
+		if err := d.lp.SetRow(d.firstSum()+i, least, most); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *decision) firstSum() int { return len(d.demand) + len(d.n) }
+
+// relax solves the relaxation in a box. Its verdict is no if whole prices
+// prove that the box holds nothing, unknown otherwise.
+func (d *decision) relax(b box) ([]float64, verdict, error) {
+	if err := d.place(b); err != nil {
+		return nil, unknown, err
+	}
+	for dual := true; ; dual = false {
+		sol, err := d.lp.Solve(dual)
+		d.s.m.effort += programEffort(d.lp, sol.Iterations)
+		switch {
+		case err != nil:
+			return nil, unknown, err
+		case sol.Status == glpk.Infeasible: // the limits exclude each other
+			return nil, d.overfull(b), nil
+		case sol.Status != glpk.Optimal:
+			return nil, unknown, glpk.ErrNumerical
+		}
+		x := slices.Clone(sol.X[1:])
+		if sol.X[0] >= 1-wholeEnough/1000 {
+			return x, unknown, nil
+		}
+		v, rest := d.prices(b, sol.RowDual)
+		if !d.priced {
+			if d.gains(b, v, rest) < 0 {
+				return nil, no, nil
+			}
+			return x, unknown, nil
+		}
+		found, worth := d.s.pr.price(v, d.demand)
+		for k, w := range rising(worth) {
+			rest += w * int64(d.n.single(k))
+		}
+		if rest < 0 {
+			return nil, no, nil
+		}
+		if fresh, err := d.learn(found); err != nil || !fresh || d.s.over() {
+			return x, unknown, err
+		}
+	}
+}
+
+// learn enters layouts that were priced in, and reports whether one is new.
+func (d *decision) learn(found []column) (bool, error) {
+	fresh := false
+	for _, c := range found {
+		key := c.key()
+		at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
+		if d.known[key] || d.n[at] == 0 {
+			continue
+		}
+		d.known[key], fresh = true, true
+		d.list = append(d.list, choice{c, d.n[at]})
+		if err := d.enter(&d.list[len(d.list)-1]); err != nil {
+			return false, err
+		}
+	}
+	return fresh, nil
+}
+
+// overfull is no if a box asks for more strips than there are.
+func (d *decision) overfull(b box) verdict {
+	for k := range d.n {
+		sum := 0
+		for j, l := range b.strips {
+			if d.at[j] >= k {
+				sum += l.lo
+			}
+		}
+		if sum > d.n[k] {
+			return no
+		}
+	}
+	return unknown
+}
+
+// prices are the duals as whole prices: of the sizes, of strips, and of the
+// sums. Rest is the limits of the sums at their prices and what the demand is
+// worth, less than nothing: if that and what the strips hold at most come to
+// less than nothing together, the box holds no plan.
+func (d *decision) prices(b box, dual []float64) (v prices, rest int64) {
+	const scale = 1 << 36
+	top := 0.0
+	for _, u := range dual {
+		top = max(top, math.Abs(u))
+	}
+	price := func(u float64) int64 { return int64(u / top * scale) }
+	v.worth = make([]int64, len(d.demand))
+	for i, n := range d.demand {
+		v.worth[i] = max(0, price(dual[i]))
+		rest -= v.worth[i] * int64(n)
+	}
+	v.cost = make([]int64, len(d.n))
+	total := int64(0)
+	for k := range d.n {
+		total += max(0, price(-dual[len(d.demand)+k]))
+		v.cost[k] = total
+	}
+	for i, l := range b.sums {
+		u := price(dual[d.firstSum()+i])
+		switch {
+		case u > 0:
+			rest -= u * int64(l.lo)
+		case u < 0 && l.hi != noLimit:
+			rest -= u * int64(l.hi)
+		default:
+			continue
+		}
+		v.extra = append(v.extra, bonus{d.sums[i].height, d.sums[i].option, u})
+	}
+	if d.priced { // a little more, lest a layout that is known be found again
+		for k := range v.cost {
+			v.cost[k] += scale >> priceSlack
+		}
+	}
+	return v, rest
+}
+
+// gains adds to rest what the strips hold at most over the list: what they
+// cost, less what the layouts lack, each cut as seldom as it may be, or as
+// often if it is worth more than it costs.
+func (d *decision) gains(b box, v prices, rest int64) int64 {
+	for k := range d.n {
+		rest += v.cost[k] * int64(d.n.single(k))
+	}
+	for j := range d.list {
+		c := &d.list[j]
+		lacks := v.cost[d.at[j]]
+		for i, y := range c.yield {
+			lacks -= v.worth[i] * int64(y)
+		}
+		for _, e := range v.extra {
+			lacks -= e.value * int64(sum{e.from, e.option}.of(c))
+		}
+		rest -= min(lacks*int64(b.strips[j].lo), lacks*int64(b.strips[j].hi))
+	}
+	return rest
+}

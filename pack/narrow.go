@@ -1,0 +1,130 @@
+package pack
+
+import (
+	"errors"
+
+	"crossgrain/pack/glpk"
+)
+
+// The settings of narrow, found by trial.
+const (
+	firstShare  = 4_000_000 // steps that a target gets at first
+	shareGrowth = 3         // times as many when it is taken up again
+)
+
+// cheaper lists the longest length of each purchase between the bound and the
+// best plan.
+func (s *search) cheaper() []int {
+	var list []int
+	for t := s.lower; t < s.length && s.purchase(t) != s.purchase(s.length); {
+		last := s.sameCost(t, s.length)
+		list = append(list, last)
+		t = raise(s.sums, last+1, s.length)
+	}
+	return list
+}
+
+// shorter lists the lengths between the bound and the best plan.
+func (s *search) shorter() []int {
+	var list []int
+	for t := s.lower; t < s.length; t = raise(s.sums, t+1, s.length) {
+		list = append(list, t)
+	}
+	return list
+}
+
+// sameCost is the longest length from low and below high that costs what low
+// does.
+func (s *search) sameCost(low, high int) int {
+	want := s.purchase(low)
+	for high-low > 1 {
+		mid := low + (high-low)/2
+		if s.purchase(mid) == want {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// narrow asks of targets until none is left or the search must end. A target
+// has a share of the work before it is put aside; then the targets above it
+// are halved for better plans, and it is taken up again with a larger share.
+func (s *search) narrow(targets func() []int) error {
+	for share := int64(firstShare); ; share *= shareGrowth {
+		before := s.work()
+		list := targets()
+		for len(list) > 0 && !s.over() {
+			v, err := s.answer(target{list[0], noLimit}, share)
+			if err != nil {
+				return err
+			}
+			if v == unknown {
+				break
+			}
+			list = targets()
+		}
+		if len(list) == 0 || s.over() {
+			return nil
+		}
+		if err := s.halve(targets, list[0], share); err != nil {
+			return err
+		}
+		if s.work() == before {
+			return nil // every question is at its wits' end
+		}
+	}
+}
+
+// halve looks for plans between a target that is put aside and the best plan.
+func (s *search) halve(targets func() []int, low int, share int64) error {
+	stop := s.stop
+	s.stop = min(stop, s.work()+share)
+	err := s.recut(low)
+	s.stop = stop
+	for err == nil && !s.over() {
+		list := targets()
+		for len(list) > 0 && list[0] <= low {
+			list = list[1:]
+		}
+		if len(list) == 0 {
+			break
+		}
+		t := list[(len(list)-1)/2]
+		var v verdict
+		if v, err = s.answer(target{t, noLimit}, share); v != yes {
+			low = t
+		}
+	}
+	return err
+}
+
+// answer goes on with a question for a share of the work. If the answer is no
+// the bound rises.
+func (s *search) answer(t target, share int64) (verdict, error) {
+	q := s.questions[t]
+	if q == nil {
+		q = &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
+		s.questions[t] = q
+	}
+	stop := s.stop
+	s.stop = min(stop, s.work()+share)
+	v, err := q.ask()
+	s.stop = stop
+	if errors.Is(err, glpk.ErrNumerical) {
+		v, err = unknown, s.renew()
+	}
+	if err != nil {
+		return unknown, err
+	}
+	if v == no {
+		s.raise(t.length + 1)
+	}
+	for t := range s.questions {
+		if t.length < s.lower || t.length >= s.length {
+			delete(s.questions, t)
+		}
+	}
+	return v, nil
+}

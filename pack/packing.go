@@ -1,0 +1,222 @@
+package pack
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// packing rounds the fit of whole numbers of strips into whole strips of
+// layouts. It fixes strips one after another, as long as the fit shows that
+// the rest still holds the rest of the demand, and prices layouts for what is
+// left as it goes: a dive that never leaves what the relaxation can hold.
+type packing struct {
+	s     *search
+	fit   *fit  // over a pool of its own
+	fixed []int // strips fixed, by layout of the pool
+	shut  []bool
+	left  []int // pieces of each size still to cut
+	// tallFirst fixes the strips of one height after another, the highest
+	// first, instead of the nearest to whole of all.
+	tallFirst bool
+	shake     float64
+}
+
+// The settings of packing, found by trial.
+const (
+	shakeStep    = 0.15 // two packings of a leaf on, choices are shaken by so much more
+	packingTries = 6    // layouts tried for one step
+	packingSteps = 300  // most steps
+	packingScale = 1 << 34
+	roomToSpare  = 1.0005 // theta at which pricing may stop
+)
+
+// pack tries to pack the demand into strips. The choice of what to fix next is
+// shaken by so much.
+func (q *question) pack(n numbers, try int) ([]run, error) {
+	f, err := newFit(q.s, q.fit.pool.clone(), nil)
+	if err != nil {
+		return nil, err
+	}
+	defer f.close()
+	if err := f.set(n.floats()); err != nil {
+		return nil, err
+	}
+	p := &packing{s: q.s, fit: f, left: q.s.in.whole(), tallFirst: try%2 == 1, shake: shakeStep * float64(try/2)}
+	return p.dive()
+}
+
+func (p *packing) dive() ([]run, error) {
+	x, ok, err := p.solve()
+	for step := 0; ok && err == nil && step < packingSteps; step++ {
+		if err := p.fixWhole(x); err != nil {
+			return nil, err
+		}
+		if !anyLeft(p.left) {
+			return p.runs(), nil
+		}
+		before := slices.Clone(x)
+		if x, ok, err = p.fixOne(p.candidates(x)); err != nil || ok {
+			continue
+		}
+		// Nothing can be added. Perhaps other layouts can, now that some are
+		// shut.
+		x, ok, err = p.solve()
+		ok = ok && !slices.Equal(x, before)
+	}
+	return nil, err
+}
+
+// fixWhole fixes what of the strips is whole, and shuts layouts that would now
+// make too much of a size.
+func (p *packing) fixWhole(x []float64) error {
+	pool := p.fit.pool.list
+	top := p.tallest(x)
+	for j, v := range x {
+		if pool[j].height < top {
+			continue
+		}
+		more := min(int(math.Floor(v+wholeEnough))-p.fixed[j], timesWhole(&pool[j], p.left))
+		if more > 0 {
+			if err := p.fix(j, more); err != nil {
+				return err
+			}
+		}
+	}
+	return p.shutSurplus()
+}
+
+// tallest is the height of the highest strips that are not fixed yet, or 0 if
+// they need not come first.
+func (p *packing) tallest(x []float64) int {
+	top := 0
+	if p.tallFirst {
+		for j, v := range x {
+			if v-float64(p.fixed[j]) > wholeEnough && !p.shut[j] {
+				top = max(top, p.fit.pool.list[j].height)
+			}
+		}
+	}
+	return top
+}
+
+// candidates are layouts to have one more strip of, the nearest to whole
+// first.
+func (p *packing) candidates(x []float64) []int {
+	var list []int
+	score := map[int]float64{}
+	top := p.tallest(x)
+	for j, v := range x {
+		if p.fit.pool.list[j].height < top {
+			continue
+		}
+		part := v - float64(p.fixed[j])
+		if part > wholeEnough && timesWhole(&p.fit.pool.list[j], p.left) > 0 {
+			list = append(list, j)
+			score[j] = part + p.shake*p.s.fill.shake.Float64()
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(score[b], score[a]) })
+	return list[:min(len(list), packingTries)]
+}
+
+// fixOne fixes a strip of the first layout after which the rest still fits.
+func (p *packing) fixOne(layouts []int) (x []float64, ok bool, err error) {
+	for _, j := range layouts {
+		if err := p.fix(j, 1); err != nil {
+			return nil, false, err
+		}
+		if err := p.shutSurplus(); err != nil {
+			return nil, false, err
+		}
+		if x, ok, err = p.solve(); err != nil || ok {
+			return x, ok, err
+		}
+		if err := p.reject(j); err != nil {
+			return nil, false, err
+		}
+	}
+	return nil, false, nil
+}
+
+func (p *packing) fix(j, n int) error {
+	p.fixed[j] += n
+	for i, y := range p.fit.pool.list[j].yield {
+		p.left[i] -= y * n
+	}
+	return p.fit.bound(j, limits{p.fixed[j], noLimit})
+}
+
+// reject takes back one strip of a layout and shuts it; layouts that make too
+// much of nothing any more open again.
+func (p *packing) reject(j int) error {
+	pool := p.fit.pool.list
+	p.fixed[j]--
+	for i, y := range pool[j].yield {
+		p.left[i] += y
+	}
+	for k := range p.fixed {
+		if k != j && p.shut[k] && timesWhole(&pool[k], p.left) > 0 {
+			p.shut[k] = false
+			if err := p.fit.bound(k, limits{p.fixed[k], noLimit}); err != nil {
+				return err
+			}
+		}
+	}
+	return p.close(j)
+}
+
+// close shuts a layout: no more strips of it than are fixed.
+func (p *packing) close(j int) error {
+	p.shut[j] = true
+	return p.fit.bound(j, limits{p.fixed[j], p.fixed[j]})
+}
+
+func (p *packing) shutSurplus() error {
+	for j := range p.fixed {
+		if !p.shut[j] && timesWhole(&p.fit.pool.list[j], p.left) == 0 {
+			if err := p.close(j); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// solve prices layouts for what is left, and reports whether the strips still
+// hold everything.
+func (p *packing) solve() (x []float64, ok bool, err error) {
+	s := p.s
+	for !s.over() {
+		r, err := p.fit.solve()
+		if err != nil {
+			return nil, false, err
+		}
+		p.grow()
+		if r.theta > roomToSpare {
+			return slices.Clone(r.x), true, nil
+		}
+		found, _ := s.pr.price(p.fit.prices(r, packingScale), p.left)
+		if !p.fit.pool.addAll(found) {
+			return slices.Clone(r.x), r.theta > 1-wholeEnough/1000, nil
+		}
+	}
+	return nil, false, nil
+}
+
+// grow makes room for the layouts that the fit has.
+func (p *packing) grow() {
+	for len(p.fixed) < p.fit.used {
+		p.fixed, p.shut = append(p.fixed, 0), append(p.shut, false)
+	}
+}
+
+func (p *packing) runs() []run {
+	var runs []run
+	for j, n := range p.fixed {
+		if n > 0 {
+			runs = append(runs, run{p.fit.pool.list[j], n})
+		}
+	}
+	return runs
+}

@@ -1,0 +1,196 @@
+package pack
+
+// question asks whether there is a plan no longer than length, of no more than
+// strips strips: a branch and bound over the numbers of strips from each
+// height up. It can be put aside and taken up again.
+//
+// The regions left are explored newest first, and now and then the one that
+// keeps the planes best. At the numbers that the program of the strips
+// suggests, the fit of the strips either finds a plane that cuts them off, or
+// cannot; then fractional numbers are branched on, and whole ones are a leaf,
+// which packing or listing decides. Strips that hold a plan still do if some
+// are higher or more are added, so a leaf decides all numbers nowhere above
+// its own.
+type question struct {
+	s       *search
+	strips  *strips // shared by all questions
+	fit     *fit
+	length  int
+	most    int // strips
+	open    []region
+	waiting []*leaf // undecided, the roomiest first
+	begun   bool
+	turns   int
+}
+
+// bestEvery: so often the best region is taken instead of the newest.
+const bestEvery = 30
+
+// ask goes on with the question until it is answered or the search must end.
+func (q *question) ask() (verdict, error) {
+	if !q.begun {
+		q.begun = true
+		q.open = []region{q.whole()}
+	}
+	for len(q.open) > 0 {
+		if q.s.over() {
+			return unknown, nil
+		}
+		v, err := q.explore(q.next())
+		if err != nil || v == yes {
+			return v, err
+		}
+	}
+	return q.decideWaiting()
+}
+
+// whole is the region of all numbers of strips that fit the length.
+func (q *question) whole() region {
+	n := len(q.strips.heights)
+	r := region{least: make(numbers, n), most: make(numbers, n), slack: mostSlack, branched: -1}
+	for k, h := range q.strips.heights {
+		r.most[k] = min(q.most, q.length/h)
+	}
+	return r
+}
+
+// next takes a region from the open ones.
+func (q *question) next() region {
+	at := len(q.open) - 1
+	if q.turns++; q.turns%bestEvery == 0 {
+		for i := range q.open {
+			if q.open[i].slack > q.open[at].slack {
+				at = i
+			}
+		}
+	}
+	r := q.open[at]
+	q.open[at] = q.open[len(q.open)-1]
+	q.open = q.open[:len(q.open)-1]
+	return r
+}
+
+// explore closes a region, splits it, or finds a plan in it.
+func (q *question) explore(r region) (verdict, error) {
+	s := q.s
+	s.nodes++
+	if !r.tighten() {
+		return no, nil
+	}
+	for cuts := 0; ; cuts++ {
+		n, slack, none, err := q.strips.best(r, q.length)
+		if err == nil && cuts == 0 {
+			q.strips.learn(r, slack)
+		}
+		if err != nil || none {
+			return no, err
+		}
+		r.slack = slack
+		k := q.strips.branchOn(n)
+		cut := false
+		if (cuts < fewCuts || cuts < mostCuts && k < 0) && !s.over() {
+			if cut, err = q.separate(n, k < 0); err != nil {
+				return unknown, err
+			}
+		}
+		switch {
+		case cut:
+		case k >= 0:
+			down, up := r.split(k, n[k])
+			q.open = append(q.open, down, up)
+			return unknown, nil
+		default:
+			return q.leaf(r, nearest(n))
+		}
+	}
+}
+
+// Fractional numbers are separated a few times before they are branched on; it
+// takes less than to cut them off to the end. Whole ones must be, though not
+// forever: at the limit of what floating point can tell it might go in circles.
+const (
+	fewCuts  = 5
+	mostCuts = 200
+)
+
+// separate looks for planes that cut off n. It prices layouts until the planes
+// of their prices do, or the fit shows that none can.
+func (q *question) separate(n []float64, whole bool) (bool, error) {
+	s := q.s
+	if err := q.fit.set(n); err != nil {
+		return false, err
+	}
+	demand := s.in.whole()
+	for !s.over() {
+		r, err := q.fit.solve()
+		if err != nil {
+			return false, err
+		}
+		v := q.fit.prices(r, separateScale)
+		found, worth := s.pr.price(v, demand)
+		cut, err := q.strips.offer(planeOf(v, rising(worth), demand), n)
+		fresh := q.fit.pool.addAll(found)
+		if err != nil || cut || !fresh || whole && r.theta > enough {
+			return cut, err
+		}
+	}
+	return false, nil
+}
+
+const (
+	separateScale = 1 << 34
+	enough        = 1.0001 // theta at which whole numbers surely fit the demand
+)
+
+// planeOf is the plane that prices make: what all strips are worth is at least
+// what the demand is.
+func planeOf(v prices, worth []int64, demand []int) *plane {
+	step := make([]int64, len(worth))
+	last, least := int64(0), int64(0)
+	for k, w := range worth {
+		step[k], last = w-last, w
+	}
+	for i, d := range demand {
+		least += v.worth[i] * int64(d)
+	}
+	if least <= 0 {
+		return nil
+	}
+	return newPlane(step, least)
+}
+
+// planesAtOnce is the most planes that one set of prices gives.
+const planesAtOnce = 3
+
+// offer takes up the plane and its roundings that cut off n the most, and
+// reports whether any does.
+func (st *strips) offer(p *plane, n []float64) (bool, error) {
+	if p == nil {
+		return false, nil
+	}
+	list := append(p.roundings(n), p)
+	st.s.m.effort += int64(len(list)*len(n)) * 4
+	for taken := 0; ; taken++ {
+		best, at := -1, 1-violated
+		for i, c := range list {
+			if v := c.at(n); v < at {
+				best, at = i, v
+			}
+		}
+		if best < 0 || taken == planesAtOnce {
+			return taken > 0, nil
+		}
+		if err := st.use(list[best]); err != nil {
+			return false, err
+		}
+		list = append(list[:best], list[best+1:]...)
+	}
+}
+
+func nearest(n []float64) numbers {
+	list := make(numbers, len(n))
+	for k, v := range n {
+		list[k] = int(v + 0.5)
+	}
+	return list
+}

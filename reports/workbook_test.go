@@ -215,7 +215,7 @@ func TestWorkbookInLibreOffice(t *testing.T) {
 	for _, want := range []string{
 		"Harbour steps", "Usable width", "Ink solid 40 3/8 1/2 1/8 yd yes",
 		"44 1/2 1 3/4 2 1/4 1/2 yd yes", "1 3/4 yd is enough; whether 1 1/2 yd would do is not settled",
-		"From each strip Offcut (in)",
+		"From each strip", "Offcut (in)",
 		"Ink solid, usable width 42 in, buy 3/8 yd", "Subcut 6 B, 2 7/8 in square.",
 		"Halve all 10 B once on the diagonal: 20 triangles.",
 		"E", "60 1/2", "lengthwise", "3% for shrinkage", "close the blade every time",

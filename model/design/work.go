@@ -159,10 +159,21 @@ func (w *worker) traced(err error) error {
 			continue
 		}
 		for _, at := range w.origin[i] {
-			traced.AddAt(at, f.Err)
+			traced.AddAt(at, asked(f))
 		}
 	}
 	return traced
+}
+
+// asked is what is wrong with a cut, told of the part of the design that asks
+// for it: too large a count is a matter of blocks.
+func asked(f *model.Fault) error {
+	var v *model.ValueError
+	if f.Field != model.FieldCount || !errors.As(f.Err, &v) || !errors.Is(v, model.ErrOutOfRange) {
+		return f.Err
+	}
+	return &model.ValueError{Value: v.Value, Err: model.ErrTooMany,
+		Hint: "a quilt has at most 100,000 pieces: set fewer blocks, or larger units"}
 }
 
 // kinds are the units of a quilt, each once.

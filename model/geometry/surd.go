@@ -200,6 +200,9 @@ func (s Surd) CeilTo(step model.Length) model.Length {
 
 // ceilTicks is the least length that is at least s.
 func (s Surd) ceilTicks() model.Length {
+	if l, whole := s.Length(); whole {
+		return l
+	}
 	// Between low, which is too little, and high, which is enough. The size of
 	// s is at most the sum of its coefficients' sizes times 3, as √6 < 3.
 	bound := new(big.Rat)

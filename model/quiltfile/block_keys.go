@@ -54,7 +54,10 @@ func readBlocks(r *reader, n *yaml.Node, _ model.Fault, d *design.Design) error 
 		b := f.Block
 		b.Name = label
 		if f.centre != nil || f.rounds != nil {
-			b.Rounds = &block.Rounds{Side: b.Width, Rounds: f.rounds}
+			b.Rounds = &block.Rounds{Side: b.Width}
+			if len(f.rounds) > 0 {
+				b.Rounds.Rounds = f.rounds
+			}
 			if f.centre != nil {
 				b.Rounds.Centre = *f.centre
 			} else if where := (place{part: model.DesignPart, path: at.At(block.KeyCentre)}); !r.wrong[where] {

@@ -293,7 +293,8 @@ func (r *reader) follows(fault *model.Fault) bool {
 		return false
 	}
 	for p := fault.Path; !p.IsZero(); p = p.Up() {
-		if r.wrong[place{part: model.DesignPart, path: p}] {
+		// What is wrong with a round hangs on its kind.
+		if r.wrong[place{part: model.DesignPart, path: p}] || r.wrong[place{part: model.DesignPart, path: p.At(keyKind)}] {
 			return true
 		}
 	}

@@ -66,7 +66,10 @@ func (r *reader) layout(n *yaml.Node, at model.Path) ([][]setting.Place, error) 
 	if err != nil {
 		return nil, err
 	}
-	places := [][]setting.Place{}
+	if len(rows) == 0 {
+		return nil, say(model.ErrMissing, "write at least one row of blocks")
+	}
+	var places [][]setting.Place
 	for i, row := range rows {
 		var line []setting.Place
 		for j, s := range row {

@@ -18,6 +18,7 @@ type designRows struct {
 	whole    design.Whole
 	size     string // its name; empty if the quilt has one size
 	finished string // "62 x 62 in"; empty if nothing is set together
+	batting  string // its size; empty if there is none
 	blocks   []string
 	units    []unitRow  // that are made in one step
 	grown    []grownRow // that are made in steps
@@ -65,6 +66,9 @@ type setTimes struct {
 func newDesignRows(w design.Whole) designRows {
 	u := w.Quilt.Unit
 	rows := designRows{whole: w, size: clean(w.Size), finished: finished(w)}
+	if w.BattingWidth > 0 {
+		rows.batting = size(w.BattingWidth, w.BattingHeight, u)
+	}
 	for _, b := range w.Blocks {
 		rows.blocks = append(rows.blocks, fmt.Sprintf("%d%s%s", b.Count, glue, blockLabel(b.Block, b.Colourway)))
 	}
@@ -218,6 +222,9 @@ func (d designRows) about() string {
 	}
 	if len(d.blocks) > 0 {
 		parts = append(parts, "blocks: "+strings.Join(d.blocks, ", "))
+	}
+	if d.batting != "" {
+		parts = append(parts, "batting "+d.batting)
 	}
 	return sentence(strings.Join(parts, "; "))
 }

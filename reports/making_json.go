@@ -13,6 +13,7 @@ import (
 type jsonDesign struct {
 	Size     string      `json:"size,omitempty"`
 	Finished *jsonSize   `json:"finished,omitempty"`
+	Batting  *jsonSize   `json:"batting,omitempty"`
 	Blocks   []jsonBlock `json:"blocks,omitempty"`
 	Units    []jsonUnit  `json:"units,omitempty"`
 	Notes    []string    `json:"notes,omitempty"`
@@ -50,6 +51,9 @@ func newJSONDesign(w design.Whole) jsonDesign {
 	out := jsonDesign{Size: w.Size, Notes: w.Notes}
 	if w.Width.Sign() > 0 {
 		out.Finished = &jsonSize{number(onMark(w.Width, w.Quilt.Ruler)), number(onMark(w.Height, w.Quilt.Ruler))}
+	}
+	if w.BattingWidth > 0 {
+		out.Batting = &jsonSize{number(w.BattingWidth), number(w.BattingHeight)}
 	}
 	for _, b := range w.Blocks {
 		out.Blocks = append(out.Blocks, jsonBlock{b.Block, b.Colourway, b.Count})

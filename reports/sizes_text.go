@@ -3,11 +3,13 @@ package reports
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
+	"crossgrain/model"
 	"crossgrain/model/design"
 )
 
@@ -99,15 +101,24 @@ func WritePieceSizes(w io.Writer, wholes []design.Whole, o TextOptions) error {
 		t.line("")
 		t.heading("PIECES: " + fabricLabel(f.Fabric))
 		t.line("")
+		headings := []string{"Cut size"}
+		halved := slices.ContainsFunc(rows, func(r sizePieces) bool { return r.halve != model.NotHalved })
+		if halved {
+			headings = append(headings, "Halve")
+		}
 		var lead [][]string
 		columns := make([][]string, len(names))
 		for _, r := range rows {
-			lead = append(lead, []string{r.cutSize(unit), r.halve.String(), r.use})
+			cells := []string{r.cutSize(unit)}
+			if halved {
+				cells = append(cells, r.halve.String())
+			}
+			lead = append(lead, append(cells, r.use))
 			for size, n := range r.counts {
 				columns[size] = append(columns[size], number(n))
 			}
 		}
-		t.beside([]string{"Cut size", "Halve", "Use"}, lead, names, columns)
+		t.beside(append(headings, "Use"), lead, names, columns)
 	}
 	t.line("")
 	t.hang("", oneSize(names))
@@ -124,18 +135,26 @@ func number(n int) string {
 
 // sizes prints what the sizes are.
 func (t *textWriter) sizes(names []string, designs []designRows) {
+	headings := []string{"Size", "Finished"}
+	batting := slices.ContainsFunc(designs, func(d designRows) bool { return d.batting != "" })
+	if batting {
+		headings = append(headings, "Batting")
+	}
 	tab := table.NewWriter()
 	tab.SetStyle(buyStyle())
-	tab.AppendHeader(row([]string{"Size", "Finished", "Blocks"}))
+	tab.AppendHeader(row(append(headings, "Blocks")))
 	fixed := 0
 	for i, d := range designs {
-		cells := []string{names[i], d.finished, strings.Join(d.blocks, ", ")}
-		fixed = max(fixed, cellsWidth([]string{"Size", "Finished"}, cells[:2]))
-		tab.AppendRow(row(cells))
+		cells := []string{names[i], d.finished}
+		if batting {
+			cells = append(cells, d.batting)
+		}
+		fixed = max(fixed, cellsWidth(headings, cells))
+		tab.AppendRow(row(append(cells, strings.Join(d.blocks, ", "))))
 	}
 	tab.SetColumnConfigs([]table.ColumnConfig{
-		{Number: 1, WidthMax: t.width / 2, WidthMaxEnforcer: wrapCell},
-		{Number: 3, WidthMax: max(t.width-fixed-2, leastColumn), WidthMaxEnforcer: wrapCell},
+		{Number: 1, WidthMax: t.width / 3, WidthMaxEnforcer: wrapCell},
+		{Name: "Blocks", WidthMax: max(t.width-fixed-2, leastColumn), WidthMaxEnforcer: wrapCell},
 	})
 	t.lines(tab.Render())
 }

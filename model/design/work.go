@@ -162,7 +162,7 @@ func (w *worker) traced(err error) error {
 			traced.AddAt(at, asked(f))
 		}
 	}
-	return traced
+	return distinct(traced)
 }
 
 // asked is what is wrong with a cut, told of the part of the design that asks

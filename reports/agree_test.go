@@ -15,7 +15,7 @@ import (
 // The text, the JSON and the workbook of a quilt must give the same figures.
 // The JSON is read back here; each of its figures is looked for in the others.
 func TestWritersAgree(t *testing.T) {
-	for _, q := range []Quilt{harbour(t), dunes(t)} {
+	for _, q := range []Quilt{harbour(t), dunes(t), lagoon(t, 1)} {
 		t.Run(q.Title, func(t *testing.T) {
 			var read jsonQuilt
 			if err := json.Unmarshal(jsonOf(t, q), &read); err != nil {

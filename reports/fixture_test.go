@@ -100,7 +100,7 @@ func requirement(f model.FabricCuts, p, plain pack.Plan, bound model.Length) yar
 		PlainBuy: buy(plain.Length()),
 		CutArea:  model.Area(p.Length()) * model.Area(p.Width),
 	}
-	for _, c := range f.Pieces {
+	for _, c := range f.PiecesAt(p.Width) {
 		r.UsedArea += model.Area(c.Along) * model.Area(c.Across) * model.Area(c.Count)
 	}
 	saved := r.PlainBuy.Length - r.Buy.Length
@@ -235,13 +235,13 @@ func dunes(t testing.TB) Quilt {
 }
 
 func TestFixturesHold(t *testing.T) {
-	for _, q := range []Quilt{harbour(t), dunes(t)} {
+	for _, q := range []Quilt{harbour(t), dunes(t), lagoon(t, 1)} {
 		for _, f := range q.Fabrics {
-			var items []pack.Item
-			for _, p := range f.Pieces {
-				items = append(items, pack.Item{Along: p.Along, Across: p.Across, Count: p.Count, Turnable: p.Turnable})
-			}
 			for _, w := range f.Widths {
+				var items []pack.Item
+				for _, p := range f.PiecesAt(w.Width) {
+					items = append(items, pack.Item{Along: p.Along, Across: p.Across, Count: p.Count, Turnable: p.Turnable})
+				}
 				problem, err := pack.NewProblem(w.Width, items)
 				if err != nil {
 					t.Fatal(err)

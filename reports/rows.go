@@ -179,6 +179,13 @@ func newNeedRows(s model.Strip, widths []model.Length) []needRow {
 // nothing reports whether nothing is cut of the fabric.
 func (f fabricRows) nothing() bool { return len(f.pieces)+len(f.strips) == 0 }
 
+// hasPart reports whether a strip is used in part at a width.
+func (f fabricRows) hasPart(w widthRows) bool {
+	return slices.ContainsFunc(f.strips, func(n needRow) bool {
+		return slices.ContainsFunc(w.pieces, func(p pieceRow) bool { return p.label == n.label+" part" })
+	})
+}
+
 func newWidthRows(r yardage.Requirement, pieces []pieceRow) widthRows {
 	plan := r.Result.Plan
 	rows := widthRows{

@@ -162,54 +162,75 @@ func (t *textWriter) sizes(names []string, designs []designRows) {
 // leastColumn is the least room that a column of words gets.
 const leastColumn = 12
 
+// widestCell is the most columns that a cell of words takes beside the sizes.
+const widestCell = 26
+
 // beside prints columns beside the leading ones, in as many tables as it takes
 // to keep to the width.
 func (t *textWriter) beside(headings []string, lead [][]string, names []string, columns [][]string) {
-	fixed := 0
-	for _, cells := range lead {
-		fixed = max(fixed, cellsWidth(headings[1:], cells[1:]))
+	used := 0
+	for i, heading := range headings {
+		used += widest(heading, cellsOf(lead, i))
 	}
-	first := 0 // the widest of the first cells, up to a third of the width
-	for _, cells := range lead {
-		first = max(first, text.StringWidthWithoutEscSequences(cells[0]), len(headings[0]))
-	}
-	first = min(first, t.width/3)
 	for from := 0; from < len(names); {
-		used := fixed + first + 2
-		to := from
+		room, to := t.width-used, from
 		for ; to < len(names); to++ {
-			wide := 0
-			for _, cell := range columns[to] {
-				wide = max(wide, cellsWidth([]string{names[to]}, []string{cell}))
-			}
-			if used+wide > t.width && to > from {
+			wide := widest(names[to], columns[to])
+			if wide > room && to > from {
 				break
 			}
-			used += wide
+			room -= wide
 		}
 		if from > 0 {
 			t.line("")
 		}
-		t.lines(besideTable(headings, lead, names[from:to], columns[from:to], first))
+		t.lines(besideTable(headings, lead, names[from:to], columns[from:to]))
 		from = to
 	}
 }
 
+// cellsOf are the cells of one column.
+func cellsOf(rows [][]string, column int) []string {
+	var cells []string
+	for _, row := range rows {
+		cells = append(cells, row[column])
+	}
+	return cells
+}
+
+// widest is the room that a column takes, wrapped if need be, with a space on
+// either side.
+func widest(heading string, cells []string) int {
+	wide := text.StringWidthWithoutEscSequences(heading)
+	for _, cell := range cells {
+		wide = max(wide, text.StringWidthWithoutEscSequences(cell))
+	}
+	return min(wide, widestCell) + 2
+}
+
 // besideTable is one table with its leading columns.
-func besideTable(headings []string, lead [][]string, names []string, columns [][]string, first int) string {
+func besideTable(headings []string, lead [][]string, names []string, columns [][]string) string {
 	tab := table.NewWriter()
 	tab.SetStyle(buyStyle())
-	tab.AppendHeader(row(append(append([]string{}, headings...), names...)))
+	heads := slices.Clone(headings)
+	for _, name := range names {
+		heads = append(heads, wrapCell(name, widestCell))
+	}
+	tab.AppendHeader(row(heads))
 	for i, cells := range lead {
-		line := append([]string{}, cells...)
+		line := slices.Clone(cells)
 		for _, column := range columns {
 			line = append(line, column[i])
 		}
 		tab.AppendRow(row(line))
 	}
-	configs := []table.ColumnConfig{{Number: 1, WidthMax: first, WidthMaxEnforcer: wrapCell}}
-	for i := range names {
-		configs = append(configs, table.ColumnConfig{Number: len(headings) + i + 1, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	var configs []table.ColumnConfig
+	for i := range heads {
+		c := table.ColumnConfig{Number: i + 1, WidthMax: widestCell, WidthMaxEnforcer: wrapCell}
+		if i >= len(headings) {
+			c.Align, c.AlignHeader = text.AlignRight, text.AlignRight
+		}
+		configs = append(configs, c)
 	}
 	tab.SetColumnConfigs(configs)
 	return tab.Render()

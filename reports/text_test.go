@@ -140,8 +140,10 @@ func TestReadmeHasWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := []string{"buy", "saved", "at least", "halve", "together"}
-	for _, term := range terms(newRows(harbour(t))) {
-		words = append(words, term.word)
+	for _, q := range []Quilt{harbour(t), lagoon(t, 1)} {
+		for _, term := range terms(newRows(q)) {
+			words = append(words, term.word)
+		}
 	}
 	for _, style := range []pack.Style{pack.Plain, pack.Shared, pack.Nested} {
 		words = append(words, style.String())

@@ -277,9 +277,10 @@ type term struct{ word, meaning string }
 
 // terms explains the words that a quilt's rows use, and no others.
 func terms(q quiltRows) []term {
-	var has struct{ layout, offcut, stretch, turned, trimmed bool }
+	var has struct{ layout, offcut, part, stretch, turned, trimmed bool }
 	for _, f := range q.fabrics {
 		for _, w := range f.widths {
+			has.part = has.part || f.hasPart(w)
 			// A plan of one strip does not speak of its layout.
 			has.layout = has.layout || w.stripCount > 1
 			for _, s := range w.strips {
@@ -308,6 +309,7 @@ func terms(q quiltRows) []term {
 		term
 	}{
 		{has.layout, term{"layout", "a way to subcut a strip; strips of one layout are cut alike"}},
+		{has.part, term{"part", "the last of a number of strips, of which only this length is used"}},
 		{has.stretch, term{"stretch", "a part of a strip, cut off across it and then cut into pieces one below the other"}},
 		{has.turned, term{"turned", "the piece lies a quarter turn from the way the cut list gives it"}},
 		{has.trimmed, term{"trimmed", "the cut leaves the piece too big; cut it down to its size"}},

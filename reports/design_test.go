@@ -145,15 +145,18 @@ func TestDesignFitsItsWidth(t *testing.T) {
 			q.Whole.Quilt.Fabrics[0].Name = strings.TrimSpace(name[:min(len(name), 180)])
 			quilts, wholes = append(quilts, q), append(wholes, q.Whole)
 		}
-		for kind, write := range map[string]func(b *bytes.Buffer) error{
-			"text":   func(b *bytes.Buffer) error { return WriteText(b, quilts[0], TextOptions{}) },
-			"pieces": func(b *bytes.Buffer) error { return WritePieces(b, wholes[0], TextOptions{}) },
-			"sizes":  func(b *bytes.Buffer) error { return WriteSizes(b, quilts, TextOptions{}) },
-			"counts": func(b *bytes.Buffer) error { return WritePieceSizes(b, wholes, TextOptions{}) },
-		} {
-			for line := range strings.Lines(string(written(t, write))) {
-				if n := text.StringWidth(strings.TrimSuffix(line, "\n")); n > 80 {
-					t.Errorf("%s of %.20q: a line of %d columns: %s", kind, name, n, line)
+		for _, width := range []int{60, 80, 132} {
+			o := TextOptions{Width: width}
+			for kind, write := range map[string]func(b *bytes.Buffer) error{
+				"text":   func(b *bytes.Buffer) error { return WriteText(b, quilts[0], o) },
+				"pieces": func(b *bytes.Buffer) error { return WritePieces(b, wholes[0], o) },
+				"sizes":  func(b *bytes.Buffer) error { return WriteSizes(b, quilts, o) },
+				"counts": func(b *bytes.Buffer) error { return WritePieceSizes(b, wholes, o) },
+			} {
+				for line := range strings.Lines(string(written(t, write))) {
+					if n := text.StringWidth(strings.TrimSuffix(line, "\n")); n > width {
+						t.Errorf("%s of %.20q at width %d: a line of %d columns: %s", kind, name, width, n, line)
+					}
 				}
 			}
 		}

@@ -149,12 +149,15 @@ func (t *textWriter) sizes(names []string, designs []designRows) {
 		if batting {
 			cells = append(cells, d.batting)
 		}
-		fixed = max(fixed, cellsWidth(headings, cells))
+		fixed = max(fixed, cellsWidth(headings[1:], cells[1:]))
 		tab.AppendRow(row(append(cells, strings.Join(d.blocks, ", "))))
 	}
+	// The name and the blocks share the room that is left, spaces beside each.
+	room := t.width - fixed - 4
+	name := widest("Size", names, max(room/2, leastColumn/2))
 	tab.SetColumnConfigs([]table.ColumnConfig{
-		{Number: 1, WidthMax: t.width / 3, WidthMaxEnforcer: wrapCell},
-		{Name: "Blocks", WidthMax: max(t.width-fixed-2, leastColumn), WidthMaxEnforcer: wrapCell},
+		{Number: 1, WidthMax: name, WidthMaxEnforcer: wrapCell},
+		{Name: "Blocks", WidthMax: max(room-name, leastColumn/2), WidthMaxEnforcer: wrapCell},
 	})
 	t.lines(tab.Render())
 }
@@ -162,29 +165,33 @@ func (t *textWriter) sizes(names []string, designs []designRows) {
 // leastColumn is the least room that a column of words gets.
 const leastColumn = 12
 
-// widestCell is the most columns that a cell of words takes beside the sizes.
-const widestCell = 26
-
 // beside prints columns beside the leading ones, in as many tables as it takes
-// to keep to the width.
+// to keep to the width. The last of the leading columns shares the room that the
+// others leave with the first of the rest.
 func (t *textWriter) beside(headings []string, lead [][]string, names []string, columns [][]string) {
-	used := 0
-	for i, heading := range headings {
-		used += widest(heading, cellsOf(lead, i))
+	last, room := len(headings)-1, t.width
+	limits := make([]int, len(headings))
+	for i, heading := range headings[:last] {
+		limits[i] = widest(heading, cellsOf(lead, i), t.width/3)
+		room -= limits[i] + 2
 	}
+	share := max(room/2-2, leastColumn/2)
+	limits[last] = widest(headings[last], cellsOf(lead, last), share)
+	room -= limits[last] + 2
 	for from := 0; from < len(names); {
-		room, to := t.width-used, from
+		left, to, wide := room, from, []int(nil)
 		for ; to < len(names); to++ {
-			wide := widest(names[to], columns[to])
-			if wide > room && to > from {
+			w := widest(names[to], columns[to], share)
+			if w+2 > left && to > from {
 				break
 			}
-			room -= wide
+			wide = append(wide, w)
+			left -= w + 2
 		}
 		if from > 0 {
 			t.line("")
 		}
-		t.lines(besideTable(headings, lead, names[from:to], columns[from:to]))
+		t.lines(besideTable(headings, lead, names[from:to], columns[from:to], slices.Concat(limits, wide)))
 		from = to
 	}
 }
@@ -198,23 +205,23 @@ func cellsOf(rows [][]string, column int) []string {
 	return cells
 }
 
-// widest is the room that a column takes, wrapped if need be, with a space on
-// either side.
-func widest(heading string, cells []string) int {
+// widest is the room that a column takes, wrapped at the limit, without the
+// spaces on either side.
+func widest(heading string, cells []string, limit int) int {
 	wide := text.StringWidthWithoutEscSequences(heading)
 	for _, cell := range cells {
 		wide = max(wide, text.StringWidthWithoutEscSequences(cell))
 	}
-	return min(wide, widestCell) + 2
+	return min(wide, limit)
 }
 
-// besideTable is one table with its leading columns.
-func besideTable(headings []string, lead [][]string, names []string, columns [][]string) string {
+// besideTable is one table with its leading columns, each as wide as it may be.
+func besideTable(headings []string, lead [][]string, names []string, columns [][]string, limits []int) string {
 	tab := table.NewWriter()
 	tab.SetStyle(buyStyle())
 	heads := slices.Clone(headings)
-	for _, name := range names {
-		heads = append(heads, wrapCell(name, widestCell))
+	for i, name := range names {
+		heads = append(heads, wrapCell(name, limits[len(headings)+i]))
 	}
 	tab.AppendHeader(row(heads))
 	for i, cells := range lead {
@@ -226,7 +233,7 @@ func besideTable(headings []string, lead [][]string, names []string, columns [][
 	}
 	var configs []table.ColumnConfig
 	for i := range heads {
-		c := table.ColumnConfig{Number: i + 1, WidthMax: widestCell, WidthMaxEnforcer: wrapCell}
+		c := table.ColumnConfig{Number: i + 1, WidthMax: limits[i], WidthMaxEnforcer: wrapCell}
 		if i >= len(headings) {
 			c.Align, c.AlignHeader = text.AlignRight, text.AlignRight
 		}

@@ -25,7 +25,7 @@ var insideLayer = map[string][]string{
 	"model/block":     {"model", "model/geometry"},
 	"model/setting":   {"model", "model/geometry", "model/block"},
 	"model/design":    {"model", "model/geometry", "model/block", "model/setting"},
-	"model/quiltfile": {"model", "model/block", "model/setting", "model/design"},
+	"model/quiltfile": {"model", "model/geometry", "model/block", "model/setting", "model/design"},
 	"pack":            {"pack/glpk"},
 }
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"crossgrain/model"
+	"crossgrain/model/geometry"
 )
 
 const quilts = "../../testdata/quilts"
@@ -67,6 +68,107 @@ func TestDemoBindings(t *testing.T) {
 			if reach(c.Count) < test.need || reach(c.Count-1) >= test.need {
 				t.Errorf("%s: %d pieces reach %v, for %v", test.file, c.Count, reach(c.Count), test.need)
 			}
+		}
+	}
+}
+
+// The demo designs finish at the sizes that they tell of, in every size of
+// theirs: their finished pieces fill the quilt, and every cut is on the mark.
+func TestDemoDesigns(t *testing.T) {
+	const cm = model.Centimetre
+	ofRoot := func(l model.Length, more model.Length) geometry.Surd { return geometry.Root2(l).Add(geometry.Of(more)) }
+	whole := func(l model.Length) geometry.Surd { return geometry.Of(l) }
+	for _, test := range []struct {
+		file, size    string
+		width, height geometry.Surd
+		blocks        int
+	}{
+		{"weir.yaml", "", whole(62 * in), whole(62 * in), 16},
+		// Three and four diagonals of a block and a sash, a sash more across
+		// the corners, and borders of 5 1/2 in at both ends.
+		{"lamp-row.yaml", "", ofRoot(3*15*in/2+3*in/2, 11*in), ofRoot(4*15*in/2+3*in/2, 11*in), 12},
+		{"skerry-cm.yaml", "cot", whole(104 * cm), whole(128 * cm), 20},
+		{"skerry-cm.yaml", "throw", whole(148 * cm), whole(196 * cm), 35},
+		// At least 39 x 75 in and 54 x 75 in, and 30 cm at both sides and the
+		// foot.
+		{"skerry-cm.yaml", "single", whole(172 * cm), whole(244 * cm), 54},
+		{"skerry-cm.yaml", "double", whole(220 * cm), whole(244 * cm), 72},
+	} {
+		d, err := ReadDesign(filepath.Join(quilts, test.file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := d.Work(test.size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !w.Width.Equal(test.width) || !w.Height.Equal(test.height) {
+			t.Errorf("%s %s: %v x %v, want %v x %v", test.file, test.size, w.Width, w.Height, test.width, test.height)
+		}
+		blocks := 0
+		for _, b := range w.Blocks {
+			blocks += b.Count
+		}
+		if blocks != test.blocks {
+			t.Errorf("%s %s: %d blocks, want %d", test.file, test.size, blocks, test.blocks)
+		}
+		quilt := geometry.Box(geometry.Point{}, geometry.At(w.Width, w.Height))
+		var area geometry.Surd
+		for _, s := range w.Shapes() {
+			area = area.Add(s.Outline.Area())
+			if !s.Outline.Within(quilt) {
+				t.Errorf("%s %s: a piece lies outside the quilt", test.file, test.size)
+			}
+		}
+		if !area.Equal(quilt.Area()) {
+			t.Errorf("%s %s: the pieces have %v, the quilt %v", test.file, test.size, area, quilt.Area())
+		}
+		for _, c := range w.Quilt.Cuts {
+			if !c.Width.OnMark(d.Ruler) || !c.Height.OnMark(d.Ruler) {
+				t.Errorf("%s %s: %s is off the mark", test.file, test.size, c.Name)
+			}
+		}
+		for _, s := range w.Quilt.Strips {
+			if !s.Height.OnMark(d.Ruler) {
+				t.Errorf("%s %s: %s is off the mark", test.file, test.size, s.Name)
+			}
+		}
+	}
+}
+
+// The cut sizes of the quilt in centimetres, by hand: seams of 0.75 cm, sizes
+// with roots rounded up to half a centimetre, ease added.
+func TestDemoCentimetres(t *testing.T) {
+	d, err := ReadDesign(filepath.Join(quilts, "skerry-cm.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := d.Work("cot")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]model.Length{}
+	for _, c := range w.Quilt.Cuts {
+		got[c.Fabric+" "+c.Use] = c.Width
+	}
+	for _, s := range w.Quilt.Strips {
+		got[s.Fabric+" "+s.Use] = s.Height
+	}
+	const half = model.Centimetre / 2
+	for use, want := range map[string]model.Length{
+		"sea sky":                      15 * half, // 6 + 1.5
+		"sea corners":                  18 * half, // 6 + 0.75 x 3.41 = 8.56
+		"sea quarter-square triangles": 34 * half, // 12 + 0.75 x 4.83 = 15.62, up to 16, and the ease of 1/4 in, up to 1
+		"sand half-square triangles":   31 * half, // 12 + 0.75 x 3.41 = 14.56, up to 15, and the ease of 1/8 in, up to 0.5
+		"sand goose":                   27 * half, // 12 + 1.5
+		"gorse centre":                 20 * half, // 12/1.414 + 1.5 = 9.99
+		"gorse strip sets":             17 * half, // 6 + 1.5 and the ease of 1/4 in, up to 1
+		"gorse binding":                13 * half,
+		"sand border 1":                11 * half,  // 4 + 1.5
+		"sand backing":                 248 * half, // 104 and 10 on each side
+	} {
+		if got[use] != want {
+			t.Errorf("%s: %s, want %s", use, got[use].FormatWithUnit(model.Centimetres), want.FormatWithUnit(model.Centimetres))
 		}
 	}
 }

@@ -35,11 +35,13 @@ func (st *strips) learn(r region, slack float64) {
 	c.times[r.side]++
 }
 
-// branchOn chooses the number to split at, or -1 if all are whole.
-func (st *strips) branchOn(n []float64) int {
+// branchOn chooses the number to split at, or -1 if all are whole, and the side
+// that is likely to cost less.
+func (st *strips) branchOn(n []float64) (best, side int) {
 	mean := st.meanCosts()
 	typical := float64(st.heights[len(st.heights)-1]) / float64(len(st.heights))
-	best, score := -1, -1.0
+	best = -1
+	score := -1.0
 	below := 0
 	for k, h := range st.heights {
 		rise := h - below
@@ -60,10 +62,13 @@ func (st *strips) branchOn(n []float64) int {
 		const least = 1e-7
 		v := max(least, cost[downward]*part) * max(least, cost[upward]*(1-part))
 		if v > score {
-			best, score = k, v
+			best, score, side = k, v, upward
+			if cost[downward]*part < cost[upward]*(1-part) {
+				side = downward
+			}
 		}
 	}
-	return best
+	return best, side
 }
 
 // meanCosts is the average over all numbers.

@@ -24,7 +24,9 @@ type trying struct {
 }
 
 // levels are the tries of a leaf, one harder than the other; found by trial.
-var levels = []trying{{400, 100, 3}, {2000, 1000, 4}, {10_000, 5000, 8}, {30_000, 50_000, 16}, {100_000, 1_000_000, 32}}
+var levels = []trying{
+	{400, 100, 1}, {400, 100, 3}, {2000, 1000, 4}, {10_000, 5000, 8}, {30_000, 50_000, 16}, {100_000, 1_000_000, 32},
+}
 
 // leaf tries a leaf of a region for the first time, and opens what it leaves
 // of the region.
@@ -53,20 +55,16 @@ func (s *search) leafAt(n numbers) *leaf {
 	return l
 }
 
-// decideWaiting tries the undecided leaves harder and harder.
-func (q *question) decideWaiting() (verdict, error) {
-	for {
-		slices.SortStableFunc(q.waiting, func(a, b *leaf) int {
-			return cmp.Or(cmp.Compare(a.level, b.level), cmp.Compare(b.theta, a.theta))
-		})
+// decideWaiting tries the undecided leaves harder and harder, so many times.
+func (q *question) decideWaiting(times int) (verdict, error) {
+	for ; times > 0; times-- {
+		q.waiting = slices.DeleteFunc(q.waiting, func(l *leaf) bool { return l.packed == no })
 		if len(q.waiting) == 0 {
 			return no, nil
 		}
-		l := q.waiting[0]
-		if l.packed == no {
-			q.waiting = q.waiting[1:]
-			continue
-		}
+		l := slices.MinFunc(q.waiting, func(a, b *leaf) int {
+			return cmp.Or(cmp.Compare(a.level, b.level), cmp.Compare(b.theta, a.theta))
+		})
 		if q.s.over() || l.level == len(levels) {
 			return unknown, nil
 		}
@@ -74,6 +72,7 @@ func (q *question) decideWaiting() (verdict, error) {
 			return l.packed, err
 		}
 	}
+	return unknown, nil
 }
 
 // try tries a leaf on its next level: it packs it, or shows over the list of
@@ -108,6 +107,9 @@ func (q *question) try(l *leaf) error {
 			l.packed = yes
 			return nil
 		}
+	}
+	if l.level == 1 {
+		return nil
 	}
 	runs, v, err := q.s.decidePriced(l.n, q.fit.pool, by.branches)
 	q.s.offer(runs)

@@ -1,5 +1,9 @@
 package pack
 
+import (
+	"math"
+)
+
 // question asks whether there is a plan no longer than length, of no more than
 // strips strips: a branch and bound over the numbers of strips from each
 // height up. It can be put aside and taken up again.
@@ -23,8 +27,11 @@ type question struct {
 	turns   int
 }
 
-// bestEvery: so often the best region is taken instead of the newest.
-const bestEvery = 30
+// The settings of a question, found by trial.
+const (
+	bestEvery    = 30 // so often the best region is taken instead of the newest
+	waitingEvery = 64 // so often a waiting leaf is tried again in between
+)
 
 // ask goes on with the question until it is answered or the search must end.
 func (q *question) ask() (verdict, error) {
@@ -37,11 +44,14 @@ func (q *question) ask() (verdict, error) {
 			return unknown, nil
 		}
 		v, err := q.explore(q.next())
+		if err == nil && v != yes && q.turns%waitingEvery == 0 {
+			v, err = q.decideWaiting(1)
+		}
 		if err != nil || v == yes {
 			return v, err
 		}
 	}
-	return q.decideWaiting()
+	return q.decideWaiting(math.MaxInt)
 }
 
 // whole is the region of all numbers of strips that fit the length.
@@ -86,7 +96,7 @@ func (q *question) explore(r region) (verdict, error) {
 			return no, err
 		}
 		r.slack = slack
-		k := q.strips.branchOn(n)
+		k, side := q.strips.branchOn(n)
 		cut := false
 		if (cuts < fewCuts || cuts < mostCuts && k < 0) && !s.over() {
 			if cut, err = q.separate(n, k < 0); err != nil {
@@ -97,6 +107,9 @@ func (q *question) explore(r region) (verdict, error) {
 		case cut:
 		case k >= 0:
 			down, up := r.split(k, n[k])
+			if side == downward {
+				down, up = up, down
+			}
 			q.open = append(q.open, down, up)
 			return unknown, nil
 		default:

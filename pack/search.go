@@ -116,7 +116,7 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 20}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10}
 	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, onlyShorter: true}
 )
 

@@ -80,23 +80,25 @@ func onlyBlock(name string) [][]setting.Place { return [][]setting.Place{{{Block
 // checkCounts tells of sizes that neither say nor inherit a number of rows or
 // of columns.
 func (r *reader) checkCounts(name string, of func(rows, columns int) int) {
-	s := r.design.Setting
-	at := model.PathOf(setting.KeySetting, name)
-	if s == nil || of(s.Rows, s.Columns) != 0 || r.says(place{part: model.DesignPart, path: at}) {
+	s, set := r.design.Setting, model.PathOf(setting.KeySetting)
+	if s == nil || of(s.Rows, s.Columns) != 0 || r.unread(set) || r.unread(set.At(name)) ||
+		r.says(place{part: model.DesignPart, path: set.At(name)}) {
 		return
 	}
 	for _, size := range r.design.Sizes {
 		in := model.PathOf(setting.KeySizes, size.Name)
-		where := place{part: model.DesignPart, path: in.At(name)}
-		if size.Bed == nil && of(size.Rows, size.Columns) == 0 && !r.says(where) && !r.wrong[where] {
-			r.failAt(r.nodeAt(where), in.At(name), say(model.ErrMissing, fmt.Sprintf("add %s: here or in the setting, or bed:", name)))
-			r.wrong[place{part: model.DesignPart, path: at}] = true
+		if said := r.says(place{part: model.DesignPart, path: in.At(name)}); size.Bed == nil && !said && !r.unread(in) && !r.unread(in.At(name)) {
+			r.failAt(r.nodeAt(place{part: model.DesignPart, path: in}), in.At(name), say(model.ErrMissing, fmt.Sprintf("add %s: here or in the setting, or bed:", name)))
+			r.wrong[place{part: model.DesignPart, path: set.At(name)}] = true
 		}
 	}
-	if set := (place{part: model.DesignPart, path: model.PathOf(setting.KeySetting)}); len(r.design.Sizes) == 0 && !r.wrong[set] {
-		r.failAt(r.nodeAt(set), at, say(model.ErrMissing, "add "+name+": and their number"))
+	if len(r.design.Sizes) == 0 {
+		r.failAt(r.nodeAt(place{part: model.DesignPart, path: set}), set.At(name), say(model.ErrMissing, "add "+name+": and their number"))
 	}
 }
+
+// unread reports whether the value at a place could not be read.
+func (r *reader) unread(at model.Path) bool { return r.wrong[place{part: model.DesignPart, path: at}] }
 
 // cutoutForm is one entry of the cutouts as it is written.
 type cutoutForm struct {

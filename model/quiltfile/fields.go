@@ -11,6 +11,7 @@ import (
 
 	"crossgrain/model"
 	"crossgrain/model/block"
+	"crossgrain/model/setting"
 )
 
 // The keys below read a value of a common kind into a field of a T.
@@ -168,6 +169,36 @@ func (r *reader) failAt(n *yaml.Node, at model.Path, err error) {
 func group[T any](r *reader, n *yaml.Node, at model.Path, keys []key[T], into *T) {
 	r.note(n, at)
 	readKeys(r, n, model.Fault{Part: model.DesignPart, Index: -1, Path: at}, keys, into)
+}
+
+// forms show how a group of keys is written, by its key or that of the list or
+// group that it is in.
+var forms = map[string]string{
+	block.KeyBlocks:    "{finished: 4, rows: [[wing, wing], [wing, wing]]}",
+	block.KeyCentre:    "{size: 2, fabric: ink}",
+	block.KeyRounds:    "{kind: logs around, width: 1, fabric: ink}",
+	block.KeyCorners:   "{corner: upper left, size: 2, fabric: ink}",
+	setting.KeySetting: "{rows: 4, columns: 3}",
+	setting.KeySides:   "{fabric: ink}",
+	setting.KeyCorners: "{fabric: ink}",
+	setting.KeySashing: "{width: 1, fabric: ink}",
+	setting.KeyBorders: "{width: 2, fabric: ink}",
+	setting.KeyBinding: "{fabric: ink}",
+	setting.KeyBacking: "{fabric: ink}",
+	setting.KeyBatting: "{overage: 3}, or {}",
+	setting.KeySizes:   "{rows: 4, columns: 3}",
+}
+
+// formOf shows how the group at a place is written; nothing where it is not
+// known.
+func formOf(at model.Path) string {
+	steps := at.Steps()
+	for i := len(steps) - 1; i >= 0 && i >= len(steps)-2; i-- {
+		if form := forms[steps[i]]; form != "" {
+			return "write it as in " + form
+		}
+	}
+	return ""
 }
 
 // eachLabel calls do for each label and value of a group at a place.

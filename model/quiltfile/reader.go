@@ -203,7 +203,7 @@ func located(at model.Fault, err error) error {
 	case at.Part == model.CutPart:
 		return fmt.Errorf("cut %d: %w", at.Index+1, err)
 	case at.Part == model.DesignPart:
-		at.Err = err
+		at.Err = hinted(err, formOf(at.Path))
 		return &at
 	}
 	return err

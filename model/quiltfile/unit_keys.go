@@ -99,7 +99,6 @@ func parseSeamFrom(s string) (otherWay bool, err error) {
 type patchForm struct {
 	block.Patches
 	width, height model.Length
-	fabric        []string
 }
 
 var patchKeys = slices.Concat([]key[patchForm]{

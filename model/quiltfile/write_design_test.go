@@ -90,7 +90,9 @@ func anyEase(t *rapid.T) block.Ease {
 // anyUnit draws a unit of side by side.
 func anyUnit(t *rapid.T, kind int, side model.Length, fabrics []string) block.Unit {
 	ease := anyEase(t)
-	method := func(known ...block.Method) block.Method { return drawn(t, "method", append(known, block.DefaultMethod)...) }
+	method := func(known ...block.Method) block.Method {
+		return drawn(t, "method", append(known, block.DefaultMethod)...)
+	}
 	part := side / 2
 	switch drawn(t, "kind", kind, 1, 2, 3, 4, 5) {
 	case 1:

@@ -9,7 +9,8 @@ import (
 type Block struct {
 	Name          string // its label, unique in the design
 	Width, Height model.Length
-	// Rows are the units of a pieced block, row by row from the top. The
+	// Rows are the units of a pieced block, row by row from the top; a block
+	// that stands before this one is a unit too (see [Part]). The
 	// widths of each row add up to the block's, the units of a row are equally
 	// high, and the rows' heights add up to the block's.
 	Rows   [][]Cell
@@ -20,7 +21,7 @@ type Block struct {
 
 // Cell is a unit in a row.
 type Cell struct {
-	Unit string // its label
+	Unit string // its label; of a block in a colourway block/colourway
 	Turn Turn
 }
 
@@ -43,8 +44,17 @@ const (
 // inside it; a block of rounds is a unit by itself, under the block's name.
 // Cells of units that there are not are left out.
 func (b Block) Contents(units Units) []Placed {
+	var placed []Placed
+	for _, p := range b.outer(units) {
+		placed = append(placed, p.withInner(units)...)
+	}
+	return placed
+}
+
+// outer are the units of the block at their places, without those inside them.
+func (b Block) outer(units Units) []Placed {
 	if b.Rounds != nil {
-		return Placed{Unit: b.Rounds.within(units), Name: b.Name, At: model.PathOf(KeyBlocks, b.Name)}.withInner(units)
+		return []Placed{{Unit: b.Rounds.within(units), Name: b.Name, At: model.PathOf(KeyBlocks, b.Name)}}
 	}
 	var placed []Placed
 	var y geometry.Surd
@@ -58,7 +68,7 @@ func (b Block) Contents(units Units) []Placed {
 			p := Placed{Unit: u, Name: cell.Unit, At: model.PathOf(KeyUnits, cell.Unit), X: x, Y: y, Turn: cell.Turn}
 			w, h := p.Size()
 			x, height = x.Add(w), geometry.Max(height, h)
-			placed = append(placed, p.withInner(units)...)
+			placed = append(placed, p)
 		}
 		y = y.Add(height)
 	}

@@ -4,17 +4,24 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 
 	"crossgrain/model"
 	"crossgrain/model/geometry"
 )
 
 // Check notes what is wrong with the block, at its place in the quilt file. Its
-// units are checked on their own.
+// units are checked on their own; blocks inside it are among the checker's units
+// only if they stand before it.
 func (b Block) Check(c *Checker, at model.Path) {
 	c.Finished(at.At(KeyFinished), b.Width)
 	if b.Height != b.Width {
 		c.Finished(at.At(KeyFinished), b.Height)
+	}
+	if n := b.count(c.Units); n > MaxUnits {
+		c.Faults.AddAt(at.At(KeyRows), &model.ValueError{Value: strconv.Itoa(n), Err: model.ErrTooMany,
+			Hint: fmt.Sprintf("a block has at most %d units, those of blocks inside it counted too", MaxUnits)})
+		return
 	}
 	b.checkColourways(c, at.At(KeyColourways))
 	switch rows, rounds := len(b.Rows) > 0, b.Rounds != nil; {

@@ -64,11 +64,12 @@ func (r Rounds) checkCentre(c *Checker, at model.Path) (known bool) {
 func (r Rounds) unitFault(c *Checker, u Unit) (hint string, kind error) {
 	width, height := u.Size()
 	_, composite := u.(Composite)
+	_, part := u.(Part)
 	_, whole := width.Length()
 	switch {
 	case r.Centre.Fabric != "" || r.Centre.Side != 0:
 		return "write the unit alone, or leave it out", model.ErrNotTogether
-	case composite:
+	case composite && !part:
 		return "write a unit that has no other inside", model.ErrNotTogether
 	case !width.Equal(height):
 		return fmt.Sprintf("it is %s x %s: write a unit that is as wide as it is high", c.about(width), c.about(height)), model.ErrNotSquareUnit

@@ -27,7 +27,8 @@ type Unit interface {
 // Composite is a unit that has others inside.
 type Composite interface {
 	Unit
-	// Inner are the units inside it, at their places.
+	// Inner are the units inside it, at their places, without those inside
+	// them.
 	Inner(units Units) []Placed
 }
 
@@ -74,7 +75,7 @@ func (p Placed) withInner(units Units) []Placed {
 		corner := geometry.At(q.X, q.Y)
 		from, _ := p.Place(geometry.Box(corner, corner.Plus(geometry.At(w, h)))).Bounds()
 		q.X, q.Y, q.Turn = from.X, from.Y, (p.Turn+q.Turn)%4
-		all = append(all, q)
+		all = append(all, q.withInner(units)...)
 	}
 	return all
 }

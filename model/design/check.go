@@ -11,7 +11,7 @@ import (
 // Check finds all that is wrong with a design, in every size. The error is
 // [model.Faults].
 func (d Design) Check() error {
-	c := &block.Checker{Rules: d.Rules(), Fabrics: d.Fabrics, Units: d.units()}
+	c := &block.Checker{Rules: d.Rules(), Fabrics: d.Fabrics, Units: d.plainUnits()}
 	head := model.Quilt{Title: d.Title, Unit: d.Unit, Ruler: d.Ruler, Fabrics: d.Fabrics, Cuts: d.Cuts}
 	if len(d.Cuts) == 0 {
 		c.Faults = faultsOf(head.CheckSetup())
@@ -89,6 +89,7 @@ func (d Design) checkBlocks(c *block.Checker) {
 		at := model.PathOf(block.KeyBlocks, b.Name)
 		checkLabel(c, at, b.Name, seen)
 		b.Check(c, at)
+		addParts(c.Units, b)
 	}
 }
 

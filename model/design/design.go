@@ -61,13 +61,32 @@ func (d Design) Rules() block.Rules {
 	return block.Rules{Unit: d.Unit, Seam: d.Seam, Ruler: d.Ruler}
 }
 
-// units are the units by their labels.
+// units are the units by their labels, and the blocks that others may have
+// inside them. Where a unit and a block have one label, it is the unit's.
 func (d Design) units() block.Units {
+	units := d.plainUnits()
+	for _, b := range d.Blocks {
+		addParts(units, b)
+	}
+	return units
+}
+
+// plainUnits are the units by their labels, without blocks.
+func (d Design) plainUnits() block.Units {
 	units := make(block.Units, len(d.Units))
 	for _, u := range d.Units {
 		units[u.Name] = u.Unit
 	}
 	return units
+}
+
+// addParts makes a block a unit for those that follow.
+func addParts(units block.Units, b block.Block) {
+	for label, part := range b.Parts(units) {
+		if _, taken := units[label]; !taken {
+			units[label] = part
+		}
+	}
 }
 
 // block is the block of a label.

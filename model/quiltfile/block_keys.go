@@ -85,8 +85,11 @@ func readBlockRows(r *reader, n *yaml.Node, at model.Fault, f *blockForm) error 
 	return err
 }
 
+// isUnit reports whether a text is the label of a unit, or of a block that
+// stands before, in a colourway or not.
 func (r *reader) isUnit(label string) bool {
-	return r.lost[label] || slices.ContainsFunc(r.design.Units, func(u design.NamedUnit) bool { return u.Name == label })
+	return r.lost[label] || r.isPlace(label) ||
+		slices.ContainsFunc(r.design.Units, func(u design.NamedUnit) bool { return u.Name == label })
 }
 
 func readRounds(r *reader, n *yaml.Node, at model.Fault, f *blockForm) error {

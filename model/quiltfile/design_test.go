@@ -70,6 +70,9 @@ func TestParseDesign(t *testing.T) {
 				}}},
 			{Name: "inner", Width: 8 * in, Height: 8 * in, Rounds: &block.Rounds{Side: 8 * in, Centre: block.Centre{Side: 4 * in, Fabric: "ink"},
 				Rounds: []block.Round{{Kind: block.Triangles, Fabrics: []string{"ink"}}, {Kind: block.Triangles, Fabrics: []string{"foam"}}}}},
+			{Name: "large", Width: 16 * in, Height: 16 * in, Rows: [][]block.Cell{
+				{{Unit: "sampler"}, {Unit: "cabin", Turn: 2}}, {{Unit: "sampler/night", Turn: 1}, {Unit: "inner"}},
+			}},
 		},
 		Cutouts: []design.Cutouts{
 			{Shape: block.SixtyTriangle{Height: 3 * in}, Fabric: "ink", Count: 7, Use: "teeth"},

@@ -9,6 +9,7 @@ import (
 
 	"crossgrain/model"
 	"crossgrain/model/design"
+	"crossgrain/model/geometry"
 )
 
 const published = "../../testdata/published"
@@ -39,6 +40,8 @@ func TestPublishedDesigns(t *testing.T) {
 		{file: "four-patch-on-point-34x35", only: []string{"cheddar", "tan", "cream", "red"}},
 		{file: "sawtooth-star-sashed-50x52", times: map[string]int{"quarter": 8}},
 		{file: "stars-and-sashing-50"},
+		{file: "square-in-square-star-sashing-46"},
+		{file: "hst-wall-quilt-48"},
 	} {
 		t.Run(test.file, func(t *testing.T) {
 			q, err := Read(filepath.Join(published, "quilts", test.file+".yaml"))
@@ -57,6 +60,13 @@ func TestPublishedDesigns(t *testing.T) {
 				want[key] = n
 			}
 			whole := worked(t, test.file, "")
+			var area geometry.Surd
+			for _, s := range whole.Shapes() {
+				area = area.Add(s.Outline.Area())
+			}
+			if !area.Equal(whole.Width.Mul(whole.Height)) {
+				t.Errorf("the finished pieces have %v, the quilt %v x %v", area, whole.Width, whole.Height)
+			}
 			if list, err = whole.Quilt.CutList(); err != nil {
 				t.Fatal(err)
 			}
@@ -94,7 +104,8 @@ func worked(t *testing.T, file, size string) design.Whole {
 }
 
 // counted is how many of each piece and strip there are of each fabric, times
-// what a fabric stands for, under the name of the one that it is like. A piece
+// what a fabric stands for, under the name of the one that it is like. Halving
+// counts where the list that it is compared with has it. A piece
 // that the list it is compared with does not have takes a strip of its own if
 // it is longer than half of one.
 func counted(list model.CutList, times map[string]int, likes map[string]string, compared map[string]int) map[string]int {
@@ -111,10 +122,10 @@ func counted(list model.CutList, times map[string]int, likes map[string]string, 
 		for _, p := range f.Pieces {
 			along, across := max(p.Along, p.Across), min(p.Along, p.Across)
 			key := id + " " + model.FormatSize(along, across, model.Inches)
-			if p.Halve != model.NotHalved {
-				key = fmt.Sprintf("%s halved %v", key, p.Halve)
-			}
 			const halfWidth = 21 * model.Inch // of the sources' half-width strips
+			if halved := fmt.Sprintf("%s halved %v", key, p.Halve); p.Halve != model.NotHalved && (compared == nil || compared[halved] > 0) {
+				key = halved // as far as the source says it
+			}
 			_, known := compared[key]
 			if along == usable || along == halfWidth || p.Use == "strip sets" || compared != nil && !known && 2*along > usable {
 				key = strip(across)

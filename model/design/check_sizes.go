@@ -19,6 +19,9 @@ func (d Design) checkSizes(c *block.Checker) {
 	for _, s := range d.Sizes {
 		at := model.PathOf(setting.KeySizes, s.Name)
 		checkLabel(c, at, s.Name, seen)
+		if s.Name == "" {
+			continue // that is the name of the only size
+		}
 		if s.Borders != nil {
 			checkBorders(c, bordersIn(s), s.Borders)
 		}

@@ -14,6 +14,8 @@ type Fabric struct {
 	Straighten Length
 	// Shrinkage of the length in the wash, before cutting.
 	Shrinkage Percent
+	// Price is what one [ShopCut.PriceUnit] of it costs; 0 if it is not known.
+	Price Money
 }
 
 // DefaultFabric is a fabric as a quilt file in the unit u has it if it says

@@ -56,6 +56,7 @@ const (
 	FieldSoldBy       = "sold_by"
 	FieldStraighten   = "straighten"
 	FieldShrinkage    = "shrinkage"
+	FieldPrice        = "price"
 	FieldFabric       = "fabric"
 	FieldSize         = "size"
 	FieldCount        = "count"

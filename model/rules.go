@@ -126,6 +126,9 @@ func (f *Faults) checkFabrics(q Quilt) {
 		if fabric.Shrinkage < 0 || fabric.Shrinkage > MaxPercent {
 			f.add(at, FieldShrinkage, &ValueError{Value: fabric.Shrinkage.String(), Err: ErrNotAPercent, Hint: "write it like 2% or 2.5%"})
 		}
+		if fabric.Price < 0 || fabric.Price > MaxPrice {
+			f.add(at, FieldPrice, &ValueError{Value: fabric.Price.String(), Err: ErrNotAPrice, Hint: "write at most " + MaxPrice.String()})
+		}
 	}
 }
 

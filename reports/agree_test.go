@@ -52,6 +52,9 @@ func agreeOnBuy(t *testing.T, u model.Unit, sold model.CutUnit, p jsonPlan, text
 		proven = "no *"
 	}
 	row := strings.Join([]string{width.FormatWithUnit(u), p.Buy.Text, p.Plain.Buy.Text, saved, proven}, " ")
+	if p.Buy.Cost != "" {
+		row = strings.Join([]string{width.FormatWithUnit(u), p.Buy.Text, p.Plain.Buy.Text, saved, p.Buy.Cost.String(), proven}, " ")
+	}
 	if !strings.Contains(text, row) {
 		t.Errorf("the text does not say %q", row)
 	}

@@ -106,6 +106,7 @@ func requirement(f model.FabricCuts, p, plain pack.Plan, bound model.Length) yar
 	saved := r.PlainBuy.Length - r.Buy.Length
 	r.Saved = yardage.Purchase{Length: saved, Text: f.Fabric.SoldBy.Format(saved)}
 	r.BuyProven = r.Buy == r.AtLeast
+	r.Cost = f.Fabric.SoldBy.Cost(f.Fabric.Price, r.Buy.Length)
 	if bound < p.Length() {
 		r.Result.Stop = pack.TimeLimit
 	}
@@ -120,7 +121,7 @@ func harbour(t testing.TB) Quilt {
 	ink := model.FabricCuts{
 		Fabric: model.Fabric{
 			ID: "ink", Name: "Ink solid", UsableWidths: []model.Length{in(t, "40"), in(t, "42")},
-			SoldBy: model.ShopCut{Step: eighth}, Straighten: in(t, "1/2"),
+			SoldBy: model.ShopCut{Step: eighth}, Straighten: in(t, "1/2"), Price: 1199,
 		},
 		Pieces: []model.Piece{
 			piece(t, model.Inches, "A: 2 1/2 x 4 1/2", 17),
@@ -139,7 +140,7 @@ func harbour(t testing.TB) Quilt {
 		Fabric: model.Fabric{
 			ID: "oat", Name: "Oat print with little boats, all the same way up, for the long borders",
 			OneWay: true, UsableWidths: []model.Length{in(t, "42"), in(t, "44 1/2")},
-			SoldBy: model.ShopCut{Step: quarter}, Shrinkage: 300,
+			SoldBy: model.ShopCut{Step: quarter}, Shrinkage: 300, Price: 1350,
 		},
 		Pieces: []model.Piece{
 			piece(t, model.Inches, "E: 6 1/2 x 60 1/2", 2),

@@ -76,7 +76,8 @@ type jsonPurchase struct {
 
 type jsonBuy struct {
 	jsonPurchase
-	Proven bool `json:"proven"`
+	Proven bool        `json:"proven"`
+	Cost   json.Number `json:"cost,omitempty"`
 }
 
 type jsonPlain struct {
@@ -90,14 +91,14 @@ func newJSONQuilt(q quiltRows) jsonQuilt {
 	for _, f := range q.fabrics {
 		fabric := jsonFabric{ID: f.fabric.ID, Name: f.fabric.Name, Plans: []jsonPlan{}}
 		for _, w := range f.widths {
-			fabric.Plans = append(fabric.Plans, newJSONPlan(w, q.unit))
+			fabric.Plans = append(fabric.Plans, newJSONPlan(w, f.fabric, q.unit))
 		}
 		out.Fabrics = append(out.Fabrics, fabric)
 	}
 	return out
 }
 
-func newJSONPlan(w widthRows, u model.Unit) jsonPlan {
+func newJSONPlan(w widthRows, f model.Fabric, u model.Unit) jsonPlan {
 	number := func(l model.Length) json.Number { return json.Number(l.Decimal(u)) }
 	buys := func(p yardage.Purchase) jsonPurchase { return jsonPurchase{number(p.Length), p.Text} }
 	out := jsonPlan{
@@ -109,7 +110,7 @@ func newJSONPlan(w widthRows, u model.Unit) jsonPlan {
 		Length:       number(w.length),
 		LengthBound:  number(w.Result.Bound),
 		LengthProven: w.Result.LengthProven(),
-		Buy:          jsonBuy{buys(w.Buy), w.BuyProven},
+		Buy:          jsonBuy{buys(w.Buy), w.BuyProven, json.Number(cost(w, f))},
 		Plain: jsonPlain{
 			Length:     number(w.Plain.Length()),
 			StripCount: w.Plain.StripCount(),

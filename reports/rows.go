@@ -111,6 +111,11 @@ func newRows(q Quilt) quiltRows {
 // plan is not compared with itself.
 func (q quiltRows) compares() bool { return q.style != pack.Plain }
 
+// priced reports whether the price of a fabric is known.
+func (q quiltRows) priced() bool {
+	return slices.ContainsFunc(q.fabrics, func(f fabricRows) bool { return f.fabric.Price > 0 })
+}
+
 // heading is the title as it is printed.
 func (q quiltRows) heading() string { return heading(q.title) }
 

@@ -129,6 +129,9 @@ func (t *textWriter) buyTable(q quiltRows) string {
 	if q.compares() {
 		headings = append(headings, "By hand", "Saved")
 	}
+	if q.priced() {
+		headings = append(headings, "Cost")
+	}
 	headings = append(headings, "Proven")
 	tab.AppendHeader(row(headings))
 	widest := 0
@@ -141,6 +144,9 @@ func (t *textWriter) buyTable(q quiltRows) string {
 			cells := []string{label, measure(w.Width, q.unit), glued(w.Buy.Text)}
 			if q.compares() {
 				cells = append(cells, glued(w.PlainBuy.Text), glued(w.Saved.Text))
+			}
+			if q.priced() {
+				cells = append(cells, cost(w, f.fabric))
 			}
 			widest = max(widest, cellsWidth(headings[1:], append(cells[1:], "no *")))
 			cells[2] = t.paint(cells[2], text.Bold)
@@ -155,8 +161,17 @@ func (t *textWriter) buyTable(q quiltRows) string {
 	tab.SetColumnConfigs([]table.ColumnConfig{
 		{Number: 1, WidthMax: t.width - widest - 2, WidthMaxEnforcer: wrapCell},
 		{Number: 2, Align: text.AlignRight, AlignHeader: text.AlignRight},
+		{Name: "Cost", Align: text.AlignRight, AlignHeader: text.AlignRight},
 	})
 	return tab.Render()
+}
+
+// cost is what a purchase costs; nothing where the price is not known.
+func cost(w widthRows, f model.Fabric) string {
+	if f.Price == 0 {
+		return ""
+	}
+	return w.Cost.String()
 }
 
 // pieceTable lists a fabric's cut sizes. Columns that say nothing of any of

@@ -168,6 +168,7 @@ func newRequirement(cuts model.FabricCuts, p planned) Requirement {
 		CutArea:  model.AreaOf(plan.Width, plan.Length()),
 	}
 	r.BuyProven = r.Buy == r.AtLeast
+	r.Cost = f.SoldBy.Cost(f.Price, r.Buy.Length)
 	r.Saved = purchaseOf(f, r.PlainBuy.Length-r.Buy.Length)
 	return r
 }

@@ -54,6 +54,24 @@ func require(t testing.TB, ctx context.Context, list model.CutList, o yardage.Op
 	return q
 }
 
+func TestRequireCosts(t *testing.T) {
+	list := threeFabrics()
+	list.Fabrics[0].Fabric.Price = 1250
+	q := require(t, t.Context(), list, yardage.Options{Style: pack.Plain})
+	for _, w := range q.Fabrics[0].Widths {
+		// By hand: eighths of a yard at 12.50 / 8 = 1.5625 each.
+		eighths := int64(w.Buy.Length / (model.Yard / 8))
+		if want := model.Money((eighths*15625 + 50) / 100); w.Cost != want || want == 0 {
+			t.Errorf("%s cost %v, want %v", w.Buy.Text, w.Cost, want)
+		}
+	}
+	for _, f := range q.Fabrics[1:] {
+		if f.Widths[0].Cost != 0 {
+			t.Errorf("%s costs %v without a price", f.Fabric.ID, f.Widths[0].Cost)
+		}
+	}
+}
+
 func TestRequireKeepsOrderOnAnyNumberOfCores(t *testing.T) {
 	list := threeFabrics()
 	var first yardage.Quilt

@@ -23,6 +23,8 @@ type Requirement struct {
 	// the style buys less. It equals Buy where BuyProven.
 	AtLeast   Purchase
 	BuyProven bool
+	// Cost is what Buy costs at the fabric's price; 0 where that is not known.
+	Cost model.Money
 	Plain     pack.Plan // the way by hand: each size on strips of its own
 	PlainBuy  Purchase
 	Saved     Purchase // PlainBuy less Buy

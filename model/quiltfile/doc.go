@@ -9,6 +9,7 @@
 //	  sold_by: 1/8 yd
 //	  straighten: 0               # lost squaring up one cut of cloth
 //	  shrinkage: 0%
+//	  price: 12.50                # of a yard
 //	fabrics:
 //	  ink: {name: Ink solid}
 //	  oat: {name: Oat print, one_way: true, sold_by: 1/4 yd}

@@ -45,6 +45,10 @@ var defaultKeys = []key[model.Fabric]{
 		f.Shrinkage, err = model.ParsePercent(s)
 		return err
 	})},
+	{name: model.FieldPrice, read: text(func(_ *reader, s string, f *model.Fabric) (err error) {
+		f.Price, err = model.ParsePrice(s)
+		return err
+	})},
 }
 
 // fabricKeys are the keys of one fabric.

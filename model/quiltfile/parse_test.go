@@ -43,7 +43,7 @@ cuts:
 `, []string{
 			`unknown key ("titel"), did you mean title?`,
 			`unknown key ("fabric-defaults"), did you mean fabric_defaults?`,
-			`unknown key ("width"), remove it, or write one of name, one_way, usable_widths, sold_by, straighten or shrinkage`,
+			`unknown key ("width"), remove it, or write one of name, one_way, usable_widths, sold_by, straighten, shrinkage or price`,
 			`unknown key ("one-way"), did you mean one_way?`,
 			`unknown key ("cuont"), did you mean count?`,
 			`unknown key ("<<"), remove it, or write one of name, fabric, size, count, halve, use, turn or grain`,
@@ -221,7 +221,7 @@ fabric_defaults:
   shrinkage: ▲2
 fabrics:
   ink: {}
-  oat: {sold_by: ▲1/8, usable_widths: ▲[], shrinkage: ▲60%, straighten: ▲37}
+  oat: {sold_by: ▲1/8, usable_widths: ▲[], shrinkage: ▲60%, straighten: ▲37, price: ▲$12}
   foam: {sold_by: ▲0 yd, usable_widths: [41, 42, 43, 44, 45, 46, 47, 48, ▲49], one_way: ▲up}
 cuts: [{name: A, fabric: ink, size: 2, count: 3}]
 `, []string{
@@ -236,6 +236,7 @@ cuts: [{name: A, fabric: ink, size: 2, count: 3}]
 			`fabric "oat": usable_widths: missing, write at least one width, as in [40, 42]`,
 			`fabric "oat": shrinkage: not a share from 0% to 50% ("60%"), write a smaller share`,
 			`fabric "oat": straighten: out of range ("37 in"), write 0 to 36 in`,
+			`fabric "oat": price: not a price ("$12"), write a number alone, as in 12 or 12.50`,
 			`fabric "foam": sold_by: not more than 0 ("0 yd"), write a step such as 1/8 yd or 10 cm`,
 			`fabric "foam": usable_widths: too many, write at most 8`,
 			`fabric "foam": one_way: not yes or no ("up"), write yes or no`,

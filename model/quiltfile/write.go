@@ -121,6 +121,9 @@ func sharedDefaults(fabrics []model.Fabric, u model.Unit) model.Fabric {
 	if all(func(f model.Fabric) bool { return f.Shrinkage == first.Shrinkage }) {
 		defaults.Shrinkage = first.Shrinkage
 	}
+	if all(func(f model.Fabric) bool { return f.Price == first.Price }) {
+		defaults.Price = first.Price
+	}
 	return defaults
 }
 
@@ -141,6 +144,9 @@ func (e *encoder) settings(n *yaml.Node, f, defaults model.Fabric) {
 	}
 	if f.Shrinkage != defaults.Shrinkage {
 		put(n, model.FieldShrinkage, plain(f.Shrinkage.String()))
+	}
+	if f.Price != defaults.Price {
+		put(n, model.FieldPrice, plain(f.Price.String()))
 	}
 }
 

@@ -85,6 +85,7 @@ func anyFabric(t *rapid.T, id string, u model.Unit) model.Fabric {
 	}
 	f.Straighten = rapid.SampledFrom([]model.Length{0, model.Inch, model.Inch / 3, 15 * model.Millimetre}).Draw(t, "straighten")
 	f.Shrinkage = model.Percent(rapid.SampledFrom([]int64{0, 200, 250, 5000, 1}).Draw(t, "shrinkage"))
+	f.Price = model.Money(rapid.SampledFrom([]int64{0, 5, 1250, 1_000_000_00}).Draw(t, "price"))
 	return f
 }
 

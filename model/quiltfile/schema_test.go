@@ -14,6 +14,8 @@ import (
 	"pgregory.net/rapid"
 
 	"crossgrain/model"
+	"crossgrain/model/block"
+	"crossgrain/model/setting"
 )
 
 // compiled is the schema, ready to check files.
@@ -100,6 +102,43 @@ func TestSchemaKeys(t *testing.T) {
 		}
 		if !slices.Equal(test.object.Required, test.required) {
 			t.Errorf("%s: the schema requires %v, the reader %v", test.name, test.object.Required, test.required)
+		}
+	}
+}
+
+// The words that the schema lists are those that the program knows.
+func TestSchemaWords(t *testing.T) {
+	root := readObject(t, Schema())
+	words := func(last uint8, word func(i uint8) string) []string {
+		var all []string
+		for i := range last + 1 {
+			all = append(all, word(i))
+		}
+		return all
+	}
+	var beds []string
+	for _, m := range setting.Mattresses() {
+		beds = append(beds, m.Name)
+	}
+	for _, test := range []struct {
+		def, key string
+		want     []string
+	}{
+		{"unit", "method", words(uint8(block.StripSets), func(i uint8) string { return block.Method(i).String() })[1:]},
+		{"round", "kind", words(uint8(block.CornerTriangles), func(i uint8) string { return block.RoundKind(i).String() })},
+		{"flip_corner", "corner", words(uint8(block.LowerLeft), func(i uint8) string { return block.Corner(i).String() })},
+		{"setting", "way", words(uint8(setting.OnPoint), func(i uint8) string { return setting.Way(i).String() })},
+		{"border", "corners", words(uint8(setting.CornerSquares), func(i uint8) string { return setting.Corners(i).String() })},
+		{"border", "cut", words(uint8(setting.LengthwiseCut), func(i uint8) string { return setting.BorderCut(i).String() })},
+		{"binding", "join", []string{joinDiagonal, joinStraight}},
+		{"size", "bed", beds},
+	} {
+		var property struct{ Enum []string }
+		if err := json.Unmarshal(readObject(t, root.Defs[test.def]).Properties[test.key], &property); err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(property.Enum, test.want) {
+			t.Errorf("%s of a %s: the schema has %q, the program %q", test.key, test.def, property.Enum, test.want)
 		}
 	}
 }

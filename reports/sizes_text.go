@@ -47,9 +47,6 @@ func WriteSizes(w io.Writer, sizes []Quilt, o TextOptions) error {
 	return t.out.Flush()
 }
 
-// sizesNotProven explains the mark behind a purchase.
-const sizesNotProven = "is enough; whether less would do is not settled."
-
 // bought is what to buy, with a mark where it is not proven to be the least.
 func bought(w widthRows) string {
 	if w.BuyProven {
@@ -67,11 +64,6 @@ func notProven(q sizeRows) bool {
 		}
 	}
 	return false
-}
-
-// oneSize says where the rest is.
-func oneSize(names []string) string {
-	return fmt.Sprintf("For the pieces, the cutting list and the steps of one size, add --size and its name: %s.", strings.Join(names, ", "))
 }
 
 // WritePieceSizes writes what is cut for a quilt in several sizes, one beside

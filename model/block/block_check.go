@@ -81,8 +81,11 @@ func (b Block) uses(units Units) []string {
 		}
 	}
 	var uses []string
-	for _, p := range b.Contents(units) {
-		uses = append(uses, p.Unit.Uses()...)
+	if b.Rounds != nil {
+		uses = slices.Clone(b.Rounds.Uses())
+	}
+	for _, label := range labels {
+		uses = append(uses, units[label].Uses()...)
 	}
 	slices.Sort(uses)
 	return slices.Compact(uses)

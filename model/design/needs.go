@@ -1,7 +1,6 @@
 package design
 
 import (
-	"reflect"
 	"slices"
 
 	"crossgrain/model"
@@ -91,6 +90,3 @@ func labels(cuts []model.Cut) func() string {
 		}
 	}
 }
-
-// same reports whether two units are alike.
-func same(a, b block.Unit) bool { return reflect.DeepEqual(a, b) }

@@ -2,6 +2,7 @@ package design
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"crossgrain/model"
@@ -87,7 +88,7 @@ func (w *worker) units() {
 			kinds.count(p, count.Count)
 		}
 	}
-	for _, k := range kinds {
+	for _, k := range kinds.list {
 		y := k.unit.Make(w.design.Rules(), k.count)
 		levelSets(y, w.design.Fabrics)
 		w.take(y, k.at)
@@ -177,7 +178,10 @@ func asked(f *model.Fault) error {
 }
 
 // kinds are the units of a quilt, each once.
-type kinds []kind
+type kinds struct {
+	list []kind
+	at   map[string]int // the places of units in the list, by all that is said of them
+}
 
 type kind struct {
 	unit  block.Unit
@@ -188,11 +192,15 @@ type kind struct {
 
 // count adds n units.
 func (k *kinds) count(p block.Placed, n int) {
-	for i := range *k {
-		if same((*k)[i].unit, p.Unit) {
-			(*k)[i].count += n
-			return
-		}
+	if k.at == nil {
+		k.at = make(map[string]int)
 	}
-	*k = append(*k, kind{p.Unit, p.Name, p.At, n})
+	said := fmt.Sprintf("%#v", p.Unit) // units that are equal in depth are written alike
+	i, known := k.at[said]
+	if !known {
+		i = len(k.list)
+		k.at[said] = i
+		k.list = append(k.list, kind{unit: p.Unit, name: p.Name, at: p.At})
+	}
+	k.list[i].count += n
 }

@@ -43,6 +43,15 @@ func numbered(start, form string) string {
 	}
 }
 
+// nested is a file of blocks that hold four of the block before.
+func nested() string {
+	b := []byte("unit: in\nfabrics: {ink: }\nunits: {c: {square: 2, fabric: ink}}\nblocks:\n  b0: {finished: 2, rows: [[c]]}\n")
+	for i := 0; len(b) < maxFile-200; i++ {
+		b = fmt.Appendf(b, "  b%d: {finished: 4, rows: [[b%d, b%d], [b%d, b%d]]}\n", i+1, i, i, i, i)
+	}
+	return string(b)
+}
+
 // hostile are files made to cost time or memory.
 func hostile() map[string]string {
 	return map[string]string{
@@ -67,6 +76,11 @@ func hostile() map[string]string {
 		"long number":    fill("ruler: ", "9") + "\nunit: in\n",
 		"comments":       fill("", "#\n"),
 		"blank":          fill("", "\n"),
+		"nested blocks":  nested(),
+		"many units":     numbered("unit: in\nfabrics: {ink: }\nunits:\n", "  u%d: {square: 1/2, fabric: foam}\n"),
+		"many cells":     fill("unit: in\nfabrics: {ink: }\nunits: {c: {square: 2, fabric: ink}}\nblocks: {b: {finished: 4, rows: [[", "c,") + "]]}}\n",
+		"many sizes":     numbered("unit: in\nfabrics: {ink: }\nsizes:\n", "  s%d: {rows: 400, columns: 400}\n"),
+		"many borders":   fill("unit: in\nfabrics: {ink: }\nborders: [", "{},") + "]\n",
 		"documents":      fill("", "---\n"),
 		"directives":     fill("", "%TAG ! x\n"),
 		"fractions":      fill("unit: in\nruler: ", "½"),

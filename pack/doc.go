@@ -17,42 +17,50 @@
 // # The method
 //
 // The sizes become whole numbers on the coarsest grid that they share. The
-// master problem chooses how many strips to cut of each layout. Its linear
-// relaxation is solved by column generation (Gilmore and Gomory, Operations
-// Research 9, 1961, and 13, 1965): GLPK solves the relaxation over the layouts
-// known so far, and dynamic programs price in better ones.
+// length of a plan is settled by how many strips it has from each height up,
+// so the search is over these numbers, and layouts serve to tell which of them
+// can hold the demand (a decomposition as of Benders, Numerische Mathematik 4,
+// 1962). For given numbers, the fit is a linear program over strip layouts,
+// found by column generation (Gilmore and Gomory, Operations Research 9, 1961,
+// and 13, 1965): GLPK solves it over the layouts known so far, and dynamic
+// programs price in better ones. If the strips hold less than the demand, its
+// prices make a cutting plane for the numbers. Since these are whole, the
+// mixed-integer roundings of a plane hold too (Nemhauser and Wolsey, Integer
+// and Combinatorial Optimization, 1988), and they do most of the work: they
+// say, for one, that strips of a height and more are at least so many, rounded
+// up. Planes are kept for all questions that follow; a branch and price over
+// layouts would have to find them again at every node.
 //
-// The length of a plan is settled by how many strips it has of each height.
-// So the search branches on the number of strips from a height up, a sum of
-// variables that the pricing problem sees only as another cost of that
-// height. When those numbers are whole, it branches on the number of pieces
-// laid one way in the strips from a height up: a sum that the pricing problem
-// sees as another worth of a piece (branching on sums of original variables;
-// Vanderbeck, On Dantzig-Wolfe decomposition in integer programming,
-// Operations Research 48, 2000). It asks for one target length after another,
-// from the bound upwards, whether any plan is as short, and skips lengths that
-// strips cannot add up to. The first target is the longest length that costs
-// the same purchase as the bound: what to buy is settled first.
+// The search asks for one target length after another whether any plan is as
+// short, and skips lengths that strips cannot add up to: first the longest
+// length that costs the same purchase as the bound, so that what to buy is
+// settled first. A question is a branch and bound over the numbers, branching
+// by pseudo-costs. Targets that take long are put aside while shorter plans
+// are looked for above them.
 //
-// A node whose numbers of strips are whole is decided, if it can be, over the
-// list of every layout that could matter there, by reduced cost (Baldacci,
-// Christofides and Mingozzi, 2008). The prices of such a node say nothing as
-// long as its strips have room to spare, and then every layout could matter.
-// The prices of a demand a few per cent larger, that the strips cannot hold,
-// cut the list from millions to tens.
+// Whole numbers that no plane cuts off mostly hold a plan, which a dive finds:
+// it fixes strips one by one and prices layouts for what is left, but never
+// leaves what the fit can hold. If they do not, that is proven over the list of
+// every layout that could matter, by reduced cost (Baldacci, Christofides and
+// Mingozzi, 2008): where the strips hold the demand by a hair's breadth there
+// are few. Prices of the scarcest sizes say nothing of the rest, so several
+// sets are used at once, each for the scarcest sizes that those before it leave
+// out. Lists that are too long give way to branch and price, on the number of
+// pieces laid one way in the strips from a height up (branching on sums of
+// original variables; Vanderbeck, Operations Research 48, 2000).
 //
-// Plans come from diving: whole strips of the relaxation are fixed and the
-// rest is solved again; at every step what is left is also filled by
-// sequential value correction (Belov and Scheithauer, 2006). Nested plans are
+// First plans come from sequential value correction (Belov and Scheithauer,
+// 2006) and from rounding the relaxation of the whole problem. Nested plans are
 // besides cut anew in part, again and again.
 //
 // # What is exact
 //
-// GLPK works in floating point, and none of what it says is believed. A bound
-// comes from the duals rounded to whole prices, and the dynamic programs in
-// whole numbers say what layouts are worth at those prices; that bound holds
-// for any prices. Branches are closed by such bounds alone. A plan is checked
-// by Verify before it is returned.
+// GLPK works in floating point, and none of what it says is believed. Its duals
+// are rounded to whole prices, and the dynamic programs in whole numbers say
+// what layouts are worth at those prices: a plane holds for any prices. A
+// region or a branch is closed by adding up its rows in whole numbers, with
+// multipliers that the duals suggest; the sum holds for any multipliers. A plan
+// is checked by Verify before it is returned.
 //
 // # The same every time
 //

@@ -118,13 +118,39 @@ func (s *search) answer(t target, share int64) (verdict, error) {
 	if err != nil {
 		return unknown, err
 	}
-	if v == no {
+	if v == no && t.strips == noLimit {
 		s.raise(t.length + 1)
 	}
 	for t := range s.questions {
-		if t.length < s.lower || t.length >= s.length {
+		if t.length < s.lower || t.length > s.length || t.length == s.length && t.strips >= s.count {
 			delete(s.questions, t)
 		}
 	}
 	return v, nil
+}
+
+// narrowStrips asks, once the length is proven, for plans of as many strips
+// less one, until there is none. A nested plan no shorter than the shared one
+// gives way to it, and so is left as it is.
+func (s *search) narrowStrips() error {
+	if s.lower < s.length || s.h.onlyShorter && s.length == s.seeded {
+		return nil
+	}
+	s.h.onlyShorter = false
+	for share := int64(firstShare); !s.fewest && !s.over(); {
+		before := s.work()
+		v, err := s.answer(target{s.length, s.count - 1}, share)
+		if err != nil {
+			return err
+		}
+		switch v {
+		case no:
+			s.fewest = true
+		case unknown:
+			if share *= shareGrowth; s.work() == before {
+				return nil
+			}
+		}
+	}
+	return nil
 }

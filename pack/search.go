@@ -41,9 +41,11 @@ type search struct {
 	stop, afterPurchase int64
 
 	best   []run
+	seeded int      // length of the plan that it began with
 	length int      // of best
 	count  int      // of its strips
 	lower  int      // no plan is shorter
+	fewest bool     // no plan as short as best has fewer strips
 	sums   *big.Int // lengths that strips can add up to
 	nodes  int
 
@@ -77,6 +79,15 @@ func (s *search) offer(runs []run) {
 // work is the number of steps taken: a measure of time that is the same on
 // every machine, about a nanosecond each.
 func (s *search) work() int64 { return s.pr.work() + s.m.effort + s.listing }
+
+// columns is the number of layouts that were priced in.
+func (s *search) columns() int {
+	n := len(s.m.pool.list)
+	if s.known != nil {
+		n += len(s.known.list)
+	}
+	return n
+}
 
 // over reports whether the search must end. It is asked at every step, and
 // tells of progress on the way.
@@ -131,7 +142,10 @@ func (s *search) run() error {
 		return err
 	}
 	s.stop = min(s.stop, s.work()+s.afterPurchase)
-	return s.narrow(s.shorter)
+	if err := s.narrow(s.shorter); err != nil {
+		return err
+	}
+	return s.narrowStrips()
 }
 
 // begin finds a good plan and a first bound.

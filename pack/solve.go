@@ -29,6 +29,9 @@ type Options struct {
 	// of the time limit, or DefaultWork without one. The same work gives the
 	// same plan on every machine.
 	Work int64
+	// LengthWork bounds what of it may go into the length and the number of
+	// strips once the purchase is proven; zero is a small part of the work.
+	LengthWork int64
 }
 
 // Progress is how a search stands. The lengths are those of the style being
@@ -46,15 +49,15 @@ const progressEvery = 100 * time.Millisecond
 // of its time limit, a nested one as many again for the shared plan that it
 // starts from. A step is a nanosecond or two, so that the work, which is the
 // same every time, ends the search well before the clock does.
-const WorkPerSecond = 200_000_000
+const WorkPerSecond = 300_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open.
 const DefaultWork = 10 * WorkPerSecond
 
 // lengthPart is the part of the work, one in so many, that may go into the
-// length once the purchase is proven.
-const lengthPart = 16
+// length and the strips once the purchase is proven.
+const lengthPart = 32
 
 // paced passes reports on at most once every progressEvery, with the time
 // since start.
@@ -87,6 +90,9 @@ type Result struct {
 	Plan Plan
 	// Bound is a proven lower bound on the length of any plan of the style.
 	Bound model.Length
+	// FewestStrips says that the length is proven, and that no plan of the
+	// style as short has fewer strips.
+	FewestStrips bool
 	// Stop says why the search ended.
 	Stop Stop
 	// Nodes and Columns are how many subproblems were solved and how many
@@ -113,8 +119,8 @@ const (
 // LengthProven reports whether no plan of the style is shorter.
 func (r Result) LengthProven() bool { return r.Plan.Length() == r.Bound }
 
-// Solve finds a plan of least purchase, then least length, then few strips
-// and few layouts. The plan has passed Verify. An error is a fault of the
+// Solve finds a plan of least purchase, then least length, then fewest strips,
+// then few layouts. The plan has passed Verify. An error is a fault of the
 // program or, for shared and nested plans, glpk.ErrUnavailable in a build
 // without the solver; a time limit or a cancelled context is a Result with
 // its bound.
@@ -132,7 +138,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: len(s.m.pool.list)}
+	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: s.columns(), FewestStrips: s.fewest}
 	r.Bound = model.Length(s.lower) * in.acrossUnit
 	if r.Bound > r.Plan.Length() {
 		return Result{}, fmt.Errorf("%w: it is %d long, below its bound of %d", ErrBadPlan, r.Plan.Length(), r.Bound)
@@ -193,7 +199,9 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 		unit := in.acrossUnit
 		o.Progress(Progress{Style: s.h.style, Bound: model.Length(s.lower) * unit, Best: model.Length(s.length) * unit})
 	}
-	s.afterPurchase = s.stop / lengthPart
+	if s.afterPurchase = o.LengthWork; s.afterPurchase == 0 {
+		s.afterPurchase = s.stop / lengthPart
+	}
 	s.fill.over = s.over
 	return s
 }
@@ -201,6 +209,7 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 // seed starts the search from a plan.
 func (s *search) seed(runs []run) {
 	s.offer(runs)
+	s.seeded = s.length
 	s.m.pool.addRuns(runs)
 }
 

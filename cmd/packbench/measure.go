@@ -21,6 +21,8 @@ type row struct {
 	Strips   int     `json:"strips"`
 	Recorded *record `json:"recorded,omitempty"`
 	Proven   bool    `json:"proven"`
+	// FewestStrips: the length is proven, and no plan as short has fewer.
+	FewestStrips bool `json:"fewest_strips"`
 	// BuyProven is nil where nothing is bought.
 	BuyProven *bool `json:"buy_proven,omitempty"`
 	// BuySeconds is the time after which the buy was seen to be proven; a
@@ -35,6 +37,10 @@ type row struct {
 	Whole     bool      `json:"whole,omitempty"` // sums up the other rows
 	Peers     []peerRow `json:"peers,omitempty"`
 }
+
+// allTheWork may go into the length once the purchase is proven: more than any
+// search takes.
+const allTheWork = 1 << 62
 
 // measure solves one instance.
 func measure(ctx context.Context, in instance, o order) (row, error) {
@@ -51,7 +57,7 @@ func measure(ctx context.Context, in instance, o order) (row, error) {
 	watchMemory()
 	start := time.Now()
 	result, err := pack.Solve(ctx, p, pack.Options{
-		Style: o.style, TimeLimit: o.limit, Work: o.work, Purchase: buy, Progress: watch,
+		Style: o.style, TimeLimit: o.limit, Work: o.work, LengthWork: allTheWork, Purchase: buy, Progress: watch,
 	})
 	if err != nil {
 		return row{}, err
@@ -77,8 +83,10 @@ func newRow(in instance, result pack.Result) row {
 		Strips:   result.Plan.StripCount(),
 		Recorded: in.AsGiven,
 		Proven:   result.LengthProven(),
-		Columns:  result.Columns,
-		Nodes:    result.Nodes,
+
+		FewestStrips: result.FewestStrips,
+		Columns:      result.Columns,
+		Nodes:        result.Nodes,
 	}
 	if buy := in.purchase(); buy != nil {
 		proven := buy(result.Bound) == buy(result.Plan.Length())

@@ -92,6 +92,7 @@ func (p *textPrinter) row(r row) {
 func (p *textPrinter) finish(_ []row, s summary) error {
 	p.say("\n")
 	p.line("length proven", "%s", share(s.LengthProven, s.Instances))
+	p.line("strips proven", "%s", share(s.FewestStrips, s.Instances))
 	if s.Bought > 0 {
 		p.line("buy proven", "%s; after seconds (read 10 times a second): median %.3f, most %.3f",
 			share(s.BuyProven, s.Bought), s.MedianBuySeconds, s.MaxBuySeconds)
@@ -124,7 +125,7 @@ func (p *textPrinter) records(r records) {
 		p.line("recorded as open", "%d, now proven %d", r.Open, r.Closed)
 	}
 	if r.Strips > 0 {
-		p.line("recorded strips", "%d; never more at the recorded length: %s", r.Strips, noneOr(r.MoreStrips))
+		p.line("recorded strips", "%d, reached and proven %d; never more at the recorded length: %s", r.Strips, r.StripsReached, noneOr(r.MoreStrips))
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 type summary struct {
 	Instances    int `json:"instances"`
 	LengthProven int `json:"length_proven"`
+	FewestStrips int `json:"fewest_strips"`
 	// BuyProven is of those of which something is bought.
 	BuyProven int `json:"buy_proven"`
 	Bought    int `json:"bought"`
@@ -48,9 +49,10 @@ type records struct {
 	Open   int `json:"open"`
 	Closed int `json:"closed"`
 	// Strips are recorded for some; MoreStrips are plans of the recorded
-	// length with more.
-	Strips     int      `json:"strips"`
-	MoreStrips []string `json:"more_strips,omitempty"`
+	// length with more, and StripsReached those of that number, proven.
+	Strips        int      `json:"strips"`
+	StripsReached int      `json:"strips_reached"`
+	MoreStrips    []string `json:"more_strips,omitempty"`
 }
 
 func summarise(rows []row, style pack.Style) summary {
@@ -66,6 +68,9 @@ func summarise(rows []row, style pack.Style) summary {
 		s.TotalSeconds += r.Seconds
 		if r.Proven {
 			s.LengthProven++
+		}
+		if r.FewestStrips {
+			s.FewestStrips++
 		}
 		if r.BuyProven != nil {
 			s.Bought++
@@ -110,6 +115,9 @@ func (s *records) add(r row) {
 	}
 	if known.Strips > 0 {
 		s.Strips++
+		if r.FewestStrips && r.Length == known.Length && r.Strips == known.Strips {
+			s.StripsReached++
+		}
 	}
 	if !known.optimal() {
 		s.Open++

@@ -28,7 +28,12 @@ type decision struct {
 	known  map[string]bool // keys of the list, if priced
 	at     []int           // the height of each layout, as an index
 	lp     *glpk.Program
+	column []int // of each layout, in lp
 	sums   []sum // each a row of lp, after those of the sizes and the heights
+	// missed is, for each sum, the column of what it misses its lower limit by.
+	// It costs as much as all of theta, so that a box which holds a plan is
+	// worth 1, and one that does not is worth less.
+	missed []int
 }
 
 // sum counts the pieces laid by one option in strips from a height up.
@@ -48,13 +53,13 @@ type box struct {
 }
 
 // decide answers over a list of all layouts that could matter whether they fit
-// numbers of strips and cover a demand, within so many branches at most.
-func (s *search) decide(n numbers, demand []int, list []choice, branches int) ([]run, verdict, error) {
-	return (&decision{s: s, n: n, demand: demand, list: list}).decide(branches)
+// numbers of strips and cover a demand. Unknown says that the search must end.
+func (s *search) decide(n numbers, demand []int, list []choice) ([]run, verdict, error) {
+	return (&decision{s: s, n: n, demand: demand, list: list}).decide()
 }
 
 // decidePriced answers the same of the whole demand by pricing layouts.
-func (s *search) decidePriced(n numbers, known *pool, branches int) ([]run, verdict, error) {
+func (s *search) decidePriced(n numbers, known *pool) ([]run, verdict, error) {
 	d := &decision{s: s, n: n, demand: s.in.whole(), priced: true, known: map[string]bool{}}
 	for _, c := range known.list {
 		at, _ := slices.BinarySearch(s.pr.heights(), c.height)
@@ -63,10 +68,10 @@ func (s *search) decidePriced(n numbers, known *pool, branches int) ([]run, verd
 			d.known[c.key()] = true
 		}
 	}
-	return d.decide(branches)
+	return d.decide()
 }
 
-func (d *decision) decide(branches int) ([]run, verdict, error) {
+func (d *decision) decide() ([]run, verdict, error) {
 	if err := d.open(); err != nil {
 		return nil, unknown, err
 	}
@@ -76,7 +81,7 @@ func (d *decision) decide(branches int) ([]run, verdict, error) {
 	for len(stack) > 0 {
 		b := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
-		if branches--; branches < 0 || d.s.over() {
+		if d.s.over() {
 			return nil, unknown, nil
 		}
 		x, v, err := d.relax(b)
@@ -148,6 +153,7 @@ func (d *decision) enter(c *choice) error {
 			rows, values = append(rows, int32(d.firstSum()+i)), append(values, float64(v))
 		}
 	}
+	d.column = append(d.column, d.lp.Columns())
 	return d.lp.AddColumn(0, 0, float64(c.most), rows, values)
 }
 
@@ -235,11 +241,16 @@ func (d *decision) index(u sum) (int, error) {
 	var values []float64
 	for j := range d.list {
 		if v := u.of(&d.list[j]); v > 0 {
-			columns, values = append(columns, int32(1+j)), append(values, float64(v))
+			columns, values = append(columns, int32(d.column[j])), append(values, float64(v))
 		}
 	}
+	i := len(d.sums)
 	d.sums = append(d.sums, u)
-	return len(d.sums) - 1, d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values)
+	if err := d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values); err != nil {
+		return i, err
+	}
+	d.missed = append(d.missed, d.lp.Columns())
+	return i, d.lp.AddColumn(1, 0, math.Inf(1), []int32{int32(d.firstSum() + i)}, []float64{1})
 }
 
 // mostFractional is the value farthest from whole, or -1.

@@ -10,7 +10,7 @@ import (
 // place sets the limits of a box.
 func (d *decision) place(b box) error {
 	for j, l := range b.strips {
-		if err := d.lp.SetColumn(1+j, float64(l.lo), float64(l.hi)); err != nil {
+		if err := d.lp.SetColumn(d.column[j], float64(l.lo), float64(l.hi)); err != nil {
 			return err
 		}
 	}
@@ -43,13 +43,13 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 		switch {
 		case err != nil:
 			return nil, unknown, err
-		case sol.Status == glpk.Infeasible: // the limits exclude each other
+		case sol.Status == glpk.Infeasible:
 			return nil, d.overfull(b), nil
 		case sol.Status != glpk.Optimal:
 			return nil, unknown, glpk.ErrNumerical
 		}
-		x := slices.Clone(sol.X[1:])
-		if sol.X[0] >= 1-wholeEnough/1000 {
+		x, worth := d.values(sol.X)
+		if worth >= 1-wholeEnough/1000 {
 			return x, unknown, nil
 		}
 		v, rest := d.prices(b, sol.RowDual)
@@ -59,8 +59,8 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 			}
 			return x, unknown, nil
 		}
-		found, worth := d.s.pr.price(v, d.demand)
-		for k, w := range rising(worth) {
+		found, most := d.s.pr.price(v, d.demand)
+		for k, w := range rising(most) {
 			rest += w * int64(d.n.single(k))
 		}
 		if rest < 0 {
@@ -90,16 +90,39 @@ func (d *decision) learn(found []column) (bool, error) {
 	return fresh, nil
 }
 
-// overfull is no if a box asks for more strips than there are.
+// values are the strips of each layout, and what the box is worth.
+func (d *decision) values(all []float64) (x []float64, worth float64) {
+	x = make([]float64, len(d.list))
+	for j := range x {
+		x[j] = all[d.column[j]]
+	}
+	worth = all[0]
+	for _, c := range d.missed {
+		worth -= all[c]
+	}
+	return x, worth
+}
+
+// overfull is no if the least strips of a box are more than there are, or more
+// than a sum may be. Nothing else makes the program infeasible.
 func (d *decision) overfull(b box) verdict {
 	for k := range d.n {
-		sum := 0
+		total := 0
 		for j, l := range b.strips {
 			if d.at[j] >= k {
-				sum += l.lo
+				total += l.lo
 			}
 		}
-		if sum > d.n[k] {
+		if total > d.n[k] {
+			return no
+		}
+	}
+	for i, l := range b.sums {
+		total := 0
+		for j, s := range b.strips {
+			total += s.lo * d.sums[i].of(&d.list[j])
+		}
+		if total > l.hi {
 			return no
 		}
 	}

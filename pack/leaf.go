@@ -16,17 +16,13 @@ type leaf struct {
 	packed verdict // whether there is a plan
 }
 
-// trying is how hard a leaf is tried.
-type trying struct {
-	layouts  int // most layouts to list
-	branches int // most branches to decide over them
-	packings int // tries to pack
-}
-
-// levels are the tries of a leaf, one harder than the other; found by trial.
-var levels = []trying{
-	{400, 100, 1}, {400, 100, 3}, {2000, 1000, 4}, {10_000, 5000, 8}, {30_000, 50_000, 16}, {100_000, 1_000_000, 32},
-}
+// A leaf is tried on levels, each way with so many times the work that it had
+// on the level before. The settings were found by trial.
+const (
+	firstTry   = 500_000 // steps for each way on the first level
+	tryGrowth  = 4
+	mostLevels = 8
+)
 
 // leaf tries a leaf of a region for the first time, and opens what it leaves
 // of the region.
@@ -65,7 +61,7 @@ func (q *question) decideWaiting(times int) (verdict, error) {
 		l := slices.MinFunc(q.waiting, func(a, b *leaf) int {
 			return cmp.Or(cmp.Compare(a.level, b.level), cmp.Compare(b.theta, a.theta))
 		})
-		if q.s.over() || l.level == len(levels) {
+		if q.s.over() || l.level == mostLevels {
 			return unknown, nil
 		}
 		if err := q.try(l); err != nil || l.packed == yes {
@@ -76,9 +72,14 @@ func (q *question) decideWaiting(times int) (verdict, error) {
 }
 
 // try tries a leaf on its next level: it packs it, or shows over the list of
-// all layouts that could matter that no packing exists.
+// all layouts that could matter, or by branch and price, that no packing
+// exists.
 func (q *question) try(l *leaf) error {
-	by := levels[l.level]
+	work := int64(firstTry)
+	for range l.level {
+		work *= tryGrowth
+	}
+	first := l.level == 0
 	l.level++
 	defer func() {
 		if l.packed == unknown && q.s.over() {
@@ -90,13 +91,28 @@ func (q *question) try(l *leaf) error {
 		return err
 	}
 	l.theta = theta
-	if l.packed, err = q.overLists(l.n, views, by); err != nil || l.packed != unknown {
+	lists := func() error { return q.overLists(l, views, int(work/stepsPerLayout)) }
+	if err := q.s.within(work, lists); err != nil || l.packed != unknown {
 		return err
 	}
-	for range by.packings {
-		if q.s.over() {
-			return nil
-		}
+	if err := q.packings(l, work); err != nil || l.packed != unknown || first {
+		return err
+	}
+	return q.s.within(work, func() error { return q.priced(l) })
+}
+
+// within bounds the work of what it does.
+func (s *search) within(work int64, do func() error) error {
+	stop := s.stop
+	s.stop = min(stop, s.work()+work)
+	err := do()
+	s.stop = stop
+	return err
+}
+
+// packings tries to pack a leaf, once and then again while there is work left.
+func (q *question) packings(l *leaf, work int64) error {
+	for stop := q.s.work() + work; ; {
 		runs, err := q.pack(l.n, l.tries)
 		if err != nil {
 			return err
@@ -107,20 +123,26 @@ func (q *question) try(l *leaf) error {
 			l.packed = yes
 			return nil
 		}
+		if q.s.work() >= stop || q.s.over() {
+			return nil
+		}
 	}
-	if l.level == 1 {
-		return nil
+}
+
+// priced decides a leaf by branch and price, if it can.
+func (q *question) priced(l *leaf) error {
+	runs, v, err := q.s.decidePriced(l.n, q.fit.pool)
+	if err == nil {
+		q.s.offer(runs)
+		l.packed = v
 	}
-	runs, v, err := q.s.decidePriced(l.n, q.fit.pool, by.branches)
-	q.s.offer(runs)
-	l.packed = v
 	return err
 }
 
 // overLists decides a leaf over lists of all layouts that could matter: first
 // of the scarcest sizes alone, for if these cannot be packed nothing can, then
 // of those of more and more views.
-func (q *question) overLists(n numbers, views []view, by trying) (verdict, error) {
+func (q *question) overLists(l *leaf, views []view, layouts int) error {
 	whole := q.s.in.whole()
 	demand := make([]int, len(whole))
 	for m := range views {
@@ -129,19 +151,23 @@ func (q *question) overLists(n numbers, views []view, by trying) (verdict, error
 				demand[i] = whole[i]
 			}
 		}
-		list := &listing{s: q.s, n: n, demand: demand, views: views[:m+1], most: by.layouts}
-		layouts, complete := list.layouts()
+		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:m+1], most: layouts}
+		found, complete := list.layouts()
 		if !complete {
-			return unknown, nil
+			return nil
 		}
-		runs, v, err := q.s.decide(n, demand, layouts, by.branches)
-		if err != nil || v == no || v == unknown {
-			return v, err
+		runs, v, err := q.s.decide(l.n, demand, found)
+		if err != nil || v == unknown {
+			return err
+		}
+		if v == no {
+			l.packed = no
+			return nil
 		}
 		if m == len(views)-1 {
 			q.s.offer(runs)
-			return yes, nil
+			l.packed = yes
 		}
 	}
-	return unknown, nil
+	return nil
 }

@@ -12,7 +12,8 @@ import (
 // left as it goes: a dive that never leaves what the relaxation can hold.
 type packing struct {
 	s     *search
-	fit   *fit  // over a pool of its own
+	fit   *fit // over a pool of its own
+	n     numbers
 	fixed []int // strips fixed, by layout of the pool
 	shut  []bool
 	left  []int // pieces of each size still to cut
@@ -24,11 +25,13 @@ type packing struct {
 
 // The settings of packing, found by trial.
 const (
-	shakeStep    = 0.15 // two packings of a leaf on, choices are shaken by so much more
-	packingTries = 6    // layouts tried for one step
-	packingSteps = 300  // most steps
-	packingScale = 1 << 34
-	roomToSpare  = 1.0005 // theta at which pricing may stop
+	shakeStep     = 0.15 // two packings of a leaf on, choices are shaken by so much more
+	shakeTurns    = 8    // until they begin anew, from other layouts
+	pricingRounds = 25   // most pricings for one step
+	packingTries  = 6    // layouts tried for one step
+	packingSteps  = 300  // most steps
+	packingScale  = 1 << 34
+	roomToSpare   = 1.0005 // theta at which pricing may stop
 )
 
 // pack tries to pack the demand into strips. The choice of what to fix next is
@@ -42,7 +45,7 @@ func (q *question) pack(n numbers, try int) ([]run, error) {
 	if err := f.set(n.floats()); err != nil {
 		return nil, err
 	}
-	p := &packing{s: q.s, fit: f, left: q.s.in.whole(), tallFirst: try%2 == 1, shake: shakeStep * float64(try/2)}
+	p := &packing{s: q.s, fit: f, n: n, left: q.s.in.whole(), tallFirst: try%2 == 1, shake: shakeStep * float64(try/2%shakeTurns)}
 	return p.dive()
 }
 
@@ -186,8 +189,10 @@ func (p *packing) shutSurplus() error {
 // solve prices layouts for what is left, and reports whether the strips still
 // hold everything.
 func (p *packing) solve() (x []float64, ok bool, err error) {
-	s := p.s
-	for !s.over() {
+	for range pricingRounds {
+		if p.s.over() {
+			break
+		}
 		r, err := p.fit.solve()
 		if err != nil {
 			return nil, false, err
@@ -196,12 +201,36 @@ func (p *packing) solve() (x []float64, ok bool, err error) {
 		if r.theta > roomToSpare {
 			return slices.Clone(r.x), true, nil
 		}
-		found, _ := s.pr.price(p.fit.prices(r, packingScale), p.left)
+		v := p.fit.prices(r, packingScale)
+		found, worth := p.s.pr.price(v, p.left)
+		if p.tooMuch(v.worth, rising(worth)) {
+			return nil, false, nil
+		}
 		if !p.fit.pool.addAll(found) {
 			return slices.Clone(r.x), r.theta > 1-wholeEnough/1000, nil
 		}
 	}
 	return nil, false, nil
+}
+
+// tooMuch reports whether, at such prices, what is left is worth more than the
+// strips that are left can be.
+func (p *packing) tooMuch(worth, strip []int64) bool {
+	room := 0.0
+	for k, w := range strip {
+		room += float64(w) * float64(p.n.single(k))
+	}
+	for j, n := range p.fixed {
+		if n > 0 {
+			k, _ := slices.BinarySearch(p.fit.heights, p.fit.pool.list[j].height)
+			room -= float64(strip[k]) * float64(n)
+		}
+	}
+	need := 0.0
+	for i, n := range p.left {
+		need += float64(worth[i]) * float64(n)
+	}
+	return room < need*(1-violated)
 }
 
 // grow makes room for the layouts that the fit has.

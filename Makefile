@@ -6,7 +6,7 @@
 # What a build needs, and what the tests need besides: two other solvers and an
 # office to check answers with. By their Debian names:
 BUILD_NEEDS = gcc libc6-dev libglpk-dev
-TEST_NEEDS  = glpk-utils coinor-cbc libreoffice-calc-nogui poppler-utils
+TEST_NEEDS  = glpk-utils coinor-cbc libreoffice-calc-nogui poppler-utils qpdf
 # The benchmark's peers, besides npm and its package highs.
 BENCH_NEEDS = glpk-utils coinor-cbc
 
@@ -125,11 +125,11 @@ build-needs:
 
 test-needs: build-needs
 	@if $(on_debian); then $(call install,$(TEST_NEEDS)); \
-	else for command in glpsol cbc soffice pdftotext; do \
+	else for command in glpsol cbc soffice pdftotext qpdf; do \
 		command -v $$command >/dev/null || { \
 			echo "The tests need $$command:"; \
-			echo "  Fedora:   sudo dnf install glpk-utils coin-or-Cbc libreoffice-calc poppler-utils"; \
-			echo "  Homebrew: brew install glpk cbc poppler && brew install --cask libreoffice"; \
+			echo "  Fedora:   sudo dnf install glpk-utils coin-or-Cbc libreoffice-calc poppler-utils qpdf"; \
+			echo "  Homebrew: brew install glpk cbc poppler qpdf && brew install --cask libreoffice"; \
 			exit 1; \
 		}; \
 	done; fi

@@ -53,6 +53,7 @@ type setRow struct {
 	label  string // of its unit
 	strips string
 	block.StripSet
+	seam  model.Length
 	times []setTimes
 }
 
@@ -81,7 +82,9 @@ func newDesignRows(w design.Whole) designRows {
 			rows.grown = append(rows.grown, newGrownRow(unit, c.Trims, w.Quilt.Cuts, u))
 		}
 		for _, s := range c.Sets {
-			rows.sets = append(rows.sets, newSetRow(unit.label, s, w.Quilt))
+			set := newSetRow(unit.label, s, w.Quilt)
+			set.seam = w.Rules().Seam
+			rows.sets = append(rows.sets, set)
 		}
 	}
 	for _, n := range w.Notes {

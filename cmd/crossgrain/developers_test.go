@@ -92,7 +92,7 @@ func TestDocumentsNameCode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	name := regexp.MustCompile(`^((model|geometry|block|setting|design|quiltfile|pack|glpk|yardage|reports)\.[A-Za-z]\w*(\.[A-Z]\w*)?|Test\w+)$`)
+	name := regexp.MustCompile(`^((model|geometry|block|setting|design|quiltfile|pack|glpk|yardage|reports|drawing)\.[A-Za-z]\w*(\.[A-Z]\w*)?|Test\w+)$`)
 	notCode := regexp.MustCompile(`\.(go|c|json)$`)
 	for _, doc := range documents {
 		for _, word := range coded(document(t, doc)) {

@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -15,15 +16,19 @@ import (
 func exportCommand(s streams) *cli.Command {
 	return &cli.Command{
 		Name:      "export",
-		Usage:     "write what to buy and the cutting list to a workbook",
+		Usage:     "write what to buy and how to cut it to a file",
 		ArgsUsage: "FILE",
-		Description: "Writes an .xlsx workbook with what to buy, the cutting list, the pieces, how\n" +
-			"the units of a design are made, and what was assumed. Of a quilt in several\n" +
-			"sizes it has one table of what to buy in each; with --size it has all of one.\n" +
-			"It is written whole or not at all.\n" + fileHelp,
+		Description: "Writes to a file what its ending says:\n\n" +
+			"  .xlsx       a workbook: what to buy, the cutting list, the pieces, how the\n" +
+			"              units of a design are made, and what was assumed\n" +
+			"  .svg, .png  drawings: the strips and pieces on the cloth, the finished\n" +
+			"              quilt, its blocks, its units as they are cut and trimmed\n\n" +
+			"Of a quilt in several sizes a workbook has one table of what to buy in each,\n" +
+			"and drawings are of all; with --size it is all of one. A file is written\n" +
+			"whole or not at all.\n" + fileHelp,
 		Flags: append([]cli.Flag{
-			&cli.StringFlag{Name: "to", Usage: "write the workbook to `OUT.xlsx`"},
-			&cli.BoolFlag{Name: "replace", Usage: "write over a workbook that is there", DisableDefaultText: true},
+			&cli.StringFlag{Name: "to", Usage: "write to the file `OUT`; its ending says what is written"},
+			&cli.BoolFlag{Name: "replace", Usage: "write over a file that is there", DisableDefaultText: true},
 		}, planningFlags()...),
 		OnUsageError: badUsage,
 		Action: func(c *cli.Context) error {
@@ -31,7 +36,7 @@ func exportCommand(s streams) *cli.Command {
 			if err != nil {
 				return err
 			}
-			out, err := workbookPath(c, o)
+			out, format, err := outputPath(c, o)
 			if err != nil {
 				return err
 			}
@@ -46,7 +51,7 @@ func exportCommand(s streams) *cli.Command {
 			if err := stopped(c, fmt.Sprintf("%s was not written", out.path)); err != nil {
 				return err
 			}
-			if err := out.write(func(w io.Writer) error { return workbook(w, quilts) }); err != nil {
+			if err := out.write(func(w io.Writer) error { return format.write(w, quilts) }); err != nil {
 				return err
 			}
 			s.say("wrote " + out.path)
@@ -63,19 +68,44 @@ func workbook(w io.Writer, quilts []reports.Quilt) error {
 	return reports.WriteSizesWorkbook(w, quilts)
 }
 
-// workbookPath is the file that --to names, which is never the quilt file.
-func workbookPath(c *cli.Context, o order) (target, error) {
+// format is a kind of file that export writes.
+type format struct {
+	ending string
+	write  func(w io.Writer, quilts []reports.Quilt) error
+}
+
+// formats are all kinds, by the endings of their names.
+var formats = []format{
+	{".xlsx", workbook},
+	{".svg", reports.WriteSVG},
+	{".png", reports.WritePNG},
+}
+
+// endings are those of all formats, in words.
+func endings() string {
+	var all []string
+	for _, f := range formats {
+		all = append(all, f.ending)
+	}
+	last := len(all) - 1
+	return strings.Join(all[:last], ", ") + " or " + all[last]
+}
+
+// outputPath is the file that --to names, which is never the quilt file, and the
+// format that its ending asks for.
+func outputPath(c *cli.Context, o order) (target, format, error) {
 	path := c.String("to")
 	if path == "" {
-		return target{}, usage("add: --to OUT.xlsx", "no workbook to write to named")
+		return target{}, format{}, usage("add: --to OUT.xlsx, or another name that ends in "+endings(), "no file to write to named")
 	}
-	if !strings.EqualFold(filepath.Ext(path), ".xlsx") {
-		return target{}, usage("write a name that ends in .xlsx", "--to %q is not the name of a workbook", path)
+	i := slices.IndexFunc(formats, func(f format) bool { return strings.EqualFold(filepath.Ext(path), f.ending) })
+	if i < 0 {
+		return target{}, format{}, usage("write a name that ends in "+endings(), "--to %q: its ending says nothing of what to write", path)
 	}
 	in, errIn := os.Stat(o.file)
 	out, errOut := os.Stat(path)
 	if errIn == nil && errOut == nil && os.SameFile(in, out) {
-		return target{}, usage("write another name", "--to %q is the quilt file itself", path)
+		return target{}, format{}, usage("write another name", "--to %q is the quilt file itself", path)
 	}
-	return target{path, c.Bool("replace")}, nil
+	return target{path, c.Bool("replace")}, formats[i], nil
 }

@@ -27,21 +27,22 @@ var insideLayer = map[string][]string{
 	"model/design":    {"model", "model/geometry", "model/block", "model/setting"},
 	"model/quiltfile": {"model", "model/geometry", "model/block", "model/setting", "model/design"},
 	"pack":            {"pack/glpk"},
+	"reports":         {"reports/drawing"},
 }
 
 // libraryHomes says where each library from outside the standard one may be
 // used. A new library needs a line here. In tests, anyTest holds as well.
 var libraryHomes = map[string][]string{
 	"C":                                     {"pack/glpk"},
-	"codeberg.org/go-pdf/fpdf":              {"reports"},
+	"codeberg.org/go-pdf/fpdf":              {"reports", "reports/drawing"},
 	"github.com/jedib0t/go-pretty":          {"reports", "cmd/crossgrain"},
 	"github.com/mattn/go-runewidth":         {"reports"},
 	"github.com/urfave/cli":                 {"cmd/crossgrain"},
 	"github.com/xuri/excelize":              {"reports", "model/quiltfile"},
 	"go.yaml.in/yaml":                       {"model/quiltfile"},
-	"golang.org/x/image":                    {"reports"},
+	"golang.org/x/image":                    {"reports/drawing"},
 	"golang.org/x/term":                     {"cmd/crossgrain"},
-	"golang.org/x/text":                     {"reports", "model/quiltfile"},
+	"golang.org/x/text":                     {"reports", "reports/drawing", "model/quiltfile"},
 	"github.com/google/go-cmp":              {anyTest},
 	"github.com/rogpeppe/go-internal":       {anyTest},
 	"github.com/santhosh-tekuri/jsonschema": {anyTest},

@@ -46,7 +46,7 @@ const (
 func (b Block) Contents(units Units) []Placed {
 	var placed []Placed
 	for _, p := range b.outer(units) {
-		placed = append(placed, p.withInner(units)...)
+		placed = append(placed, p.WithInner(units)...)
 	}
 	return placed
 }

@@ -39,6 +39,9 @@ import (
 // Checked by sums: centre 2, two rounds of triangles, straight lines 1 to 6 and
 // diagonal lines √2, 2√2, 2√2+1, 2√2+2, 2√2+3 fill 144 square inches.
 //
+// The shapes are the centre, if it is of one piece, and then four of each round;
+// the outline of each begins with its inner edge, the seam.
+//
 // The trade's ease is 1/4 in, for triangles and for both sizes of trimmed logs
 // (common practice, 1/4 to 1/2, no source); logs around or opposite have none.
 type Rounds struct {

@@ -379,7 +379,7 @@ func TestUnitInCentre(t *testing.T) {
 		t.Errorf("the rounds use %v", uses)
 	}
 	// A block turned takes what is in it along.
-	all := Placed{Unit: placed[0].Unit, X: geometry.Of(in), Turn: 1}.withInner(units)
+	all := Placed{Unit: placed[0].Unit, X: geometry.Of(in), Turn: 1}.WithInner(units)
 	if all[1].Turn != 1 || !all[1].X.Equal(geometry.Of(4*in)) || !all[1].Y.Equal(geometry.Of(3*in)) {
 		t.Errorf("turned, the unit in the centre is %+v", all[1])
 	}

@@ -63,8 +63,8 @@ func (p Placed) Place(outline geometry.Polygon) geometry.Polygon {
 	return p.Turn.turned(outline, w, h).Moved(geometry.At(p.X, p.Y))
 }
 
-// withInner is the unit and those inside it, which turn with it.
-func (p Placed) withInner(units Units) []Placed {
+// WithInner is the unit and those inside it, which turn with it.
+func (p Placed) WithInner(units Units) []Placed {
 	all := []Placed{p}
 	outer, ok := p.Unit.(Composite)
 	if !ok {
@@ -75,7 +75,7 @@ func (p Placed) withInner(units Units) []Placed {
 		corner := geometry.At(q.X, q.Y)
 		from, _ := p.Place(geometry.Box(corner, corner.Plus(geometry.At(w, h)))).Bounds()
 		q.X, q.Y, q.Turn = from.X, from.Y, (p.Turn+q.Turn)%4
-		all = append(all, q.withInner(units)...)
+		all = append(all, q.WithInner(units)...)
 	}
 	return all
 }

@@ -50,6 +50,8 @@ type Chart struct {
 	Made    int      // how many the cuts make, at least as many
 	Trims   []block.Trim
 	Sets    []block.StripSet
+
+	unit block.Unit
 }
 
 // Shapes are the finished pieces of the whole quilt top, in their places, with

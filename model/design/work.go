@@ -94,7 +94,7 @@ func (w *worker) units() {
 		w.take(y, k.at)
 		if len(y.Trims) > 0 || len(y.Sets) > 0 {
 			w.Charts = append(w.Charts, Chart{
-				Name: k.name, Fabrics: k.unit.Uses(), Count: k.count, Made: y.Made, Trims: y.Trims, Sets: y.Sets})
+				Name: k.name, Fabrics: k.unit.Uses(), Count: k.count, Made: y.Made, Trims: y.Trims, Sets: y.Sets, unit: k.unit})
 		}
 	}
 }

@@ -14,6 +14,7 @@ import (
 
 	"crossgrain/model"
 	"crossgrain/model/design"
+	"crossgrain/model/quiltbook"
 	"crossgrain/model/quiltfile"
 	"crossgrain/pack"
 	"crossgrain/pack/glpk"
@@ -22,7 +23,8 @@ import (
 )
 
 // fileHelp says what FILE is; it ends the description of each command.
-const fileHelp = "FILE is a quilt file in YAML, or - for the standard input."
+const fileHelp = "FILE is a quilt file in YAML, a workbook that was filled in (see crossgrain\n" +
+	"start), or - for the standard input."
 
 // fileFlags are the flags that all commands share.
 func fileFlags() []cli.Flag {
@@ -265,17 +267,32 @@ func gap(list string) string {
 	return "on one side of a comma"
 }
 
+// read reads the quilt, from a quilt file or a workbook.
 func (s streams) read(file string) (design.Design, error) {
+	name := file
+	var data []byte
+	var err error
+	// What is far too long for a quilt is refused; more is not read.
 	if file != "-" {
-		return quiltfile.ReadDesign(file)
+		data, err = quiltfile.Load(file, quiltbook.MaxFile)
+	} else {
+		name = "standard input"
+		data, err = io.ReadAll(io.LimitReader(s.in, quiltbook.MaxFile+1))
+		if err != nil {
+			err = fmt.Errorf("the standard input cannot be read: %w", err)
+		}
 	}
-	// ParseDesign refuses what is far too long for a quilt; more is not read.
-	const most = 1 << 20
-	data, err := io.ReadAll(io.LimitReader(s.in, most))
 	if err != nil {
-		return design.Design{}, fmt.Errorf("the standard input cannot be read: %w", err)
+		return design.Design{}, err
 	}
-	return quiltfile.ParseDesign("standard input", data)
+	if !quiltbook.Claims(name, data) {
+		return quiltfile.ParseDesign(name, data)
+	}
+	q, err := quiltbook.Parse(name, data)
+	if err != nil {
+		return design.Design{}, err
+	}
+	return design.OfCuts(q), nil
 }
 
 // timings says how long each plan took. It differs from run to run, so it is

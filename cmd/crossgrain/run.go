@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -69,11 +70,11 @@ func (k *keepsError) Write(p []byte) (int, error) {
 	return n, err
 }
 
-// tell writes an error. The faults of a quilt file stand on lines of their own
-// that begin with the place, so that an editor can go there.
+// tell writes an error. The faults of a quilt file, or of a workbook, stand on
+// lines of their own that begin with the place, so that an editor can go there.
 func (s streams) tell(err error) {
 	faults, ok := errors.AsType[quiltfile.Errors](err)
-	if !ok || faults[0].Line == 0 {
+	if !ok || !slices.ContainsFunc(faults, (*quiltfile.Error).Placed) {
 		s.say(err.Error())
 		return
 	}
@@ -81,7 +82,11 @@ func (s streams) tell(err error) {
 	if len(faults) > 1 {
 		what = fmt.Sprintf("%d faults", len(faults))
 	}
-	s.say(what + " in the quilt file, nothing is planned")
+	where := "quilt file"
+	if slices.ContainsFunc(faults, func(e *quiltfile.Error) bool { return e.Cell != "" }) {
+		where = "workbook"
+	}
+	s.say(what + " in the " + where + ", nothing is planned")
 	fmt.Fprintln(s.err, err)
 }
 
@@ -116,7 +121,7 @@ func newApp(s streams) *cli.App {
 			"each usable width, and, where it can, proves that no plan cut in the same way\n" +
 			"buys less.",
 		Version:         version(),
-		Commands:        []*cli.Command{piecesCommand(s), planCommand(s), exportCommand(s)},
+		Commands:        []*cli.Command{startCommand(s), piecesCommand(s), planCommand(s), exportCommand(s)},
 		HideHelpCommand: true,
 		Reader:          s.in,
 		Writer:          s.out,

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -26,6 +27,11 @@ func TestScripts(t *testing.T) {
 		UpdateScripts:       *update,
 		RequireExplicitExec: true,
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
+		Setup: func(env *testscript.Env) error {
+			quilts, err := filepath.Abs("../../testdata/quilts")
+			env.Setenv("QUILTS", quilts)
+			return err
+		},
 		Condition: func(name string) (bool, error) {
 			if name != "root" {
 				return false, fmt.Errorf("unknown condition %q", name)

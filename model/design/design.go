@@ -31,6 +31,13 @@ type Design struct {
 	Cuts  []model.Cut
 }
 
+// OfCuts is the design of a quilt that is nothing but its cuts. Strips, which
+// are worked out, are no part of it.
+func OfCuts(q model.Quilt) Design {
+	return Design{Title: q.Title, Unit: q.Unit, Ruler: q.Ruler, Seam: block.DefaultRules(q.Unit).Seam,
+		Fabrics: q.Fabrics, Cuts: q.Cuts}
+}
+
 // NamedUnit is a unit of a design.
 type NamedUnit struct {
 	Name string // its label, unique among the units

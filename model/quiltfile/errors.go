@@ -35,18 +35,27 @@ var (
 type Error struct {
 	File string
 	// Line and Column count from 1, columns in characters. Both are 0 for a
-	// fault of the file as a whole.
+	// fault of the file as a whole, and in a workbook.
 	Line, Column int
-	Err          error
+	// Cell is the place in a workbook: Cuts!C7, or the sheet alone.
+	Cell string
+	Err  error
 }
 
-// Error is FILE:LINE:COLUMN: what is wrong (the value), what to do.
+// Error is FILE:LINE:COLUMN: what is wrong (the value), what to do. In a
+// workbook it begins FILE: SHEET!CELL.
 func (e *Error) Error() string {
-	if e.Line == 0 {
+	switch {
+	case e.Cell != "":
+		return fmt.Sprintf("%s: %s: %v", e.File, e.Cell, e.Err)
+	case e.Line == 0:
 		return fmt.Sprintf("%s: %v", e.File, e.Err)
 	}
 	return fmt.Sprintf("%s:%d:%d: %v", e.File, e.Line, e.Column, e.Err)
 }
+
+// Placed reports whether the fault has a place in the file.
+func (e *Error) Placed() bool { return e.Line > 0 || e.Cell != "" }
 
 // Unwrap is what is wrong, without the place.
 func (e *Error) Unwrap() error { return e.Err }

@@ -31,7 +31,7 @@ func lengthKey[T any](name string, field func(*T) *model.Length) key[T] {
 }
 
 func wholeKey[T any](name string, field func(*T) *int) key[T] {
-	return wordKey(name, wholeNumber, field)
+	return wordKey(name, WholeNumber, field)
 }
 
 func yesKey[T any](name string, field func(*T) *bool) key[T] { return wordKey(name, yesOrNo, field) }

@@ -200,13 +200,14 @@ func readWidths(r *reader, n *yaml.Node, at model.Fault, f *model.Fabric) error 
 }
 
 func readCount(_ *reader, s string, c *model.Cut) (err error) {
-	c.Count, err = wholeNumber(s)
+	c.Count, err = WholeNumber(s)
 	return err
 }
 
-// wholeNumber reads a whole number. One that is too large for an int is the
-// largest int, which no rule allows either.
-func wholeNumber(s string) (int, error) {
+// WholeNumber reads a whole number. One that is too large for an int is the
+// largest int, which no rule allows either. The error is a [*model.ValueError]
+// of the kind [ErrNotANumber].
+func WholeNumber(s string) (int, error) {
 	n, err := strconv.Atoi(s)
 	switch {
 	case s == "":

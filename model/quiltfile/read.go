@@ -20,9 +20,9 @@ const maxFile = 256 << 10
 
 // Read reads the cutting list at path; see [Parse]. The error is [Errors].
 func Read(path string) (model.Quilt, error) {
-	data, err := readFile(path)
+	data, err := Load(path, maxFile)
 	if err != nil {
-		return model.Quilt{}, fileError(path, 0, 0, err)
+		return model.Quilt{}, err
 	}
 	return Parse(path, data)
 }
@@ -30,26 +30,27 @@ func Read(path string) (model.Quilt, error) {
 // ReadDesign reads the quilt file of either kind at path; see [ParseDesign].
 // The error is [Errors].
 func ReadDesign(path string) (design.Design, error) {
-	data, err := readFile(path)
+	data, err := Load(path, maxFile)
 	if err != nil {
-		return design.Design{}, fileError(path, 0, 0, err)
+		return design.Design{}, err
 	}
 	return ParseDesign(path, data)
 }
 
-// readFile reads at most one byte more than a quilt file may have.
-func readFile(path string) ([]byte, error) {
+// Load reads the bytes of a file, at most one more than it may have. The error
+// is [Errors], with what to do.
+func Load(path string, most int64) ([]byte, error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return nil, openError(err)
+		return nil, fileError(path, 0, 0, openError(err))
 	}
 	defer file.Close()
 	if info, err := file.Stat(); err == nil && info.IsDir() {
-		return nil, say(fmt.Errorf("%w: a folder", ErrUnreadable), "name a quilt file in it")
+		return nil, fileError(path, 0, 0, say(fmt.Errorf("%w: a folder", ErrUnreadable), "name a quilt file in it"))
 	}
-	data, err := io.ReadAll(io.LimitReader(file, maxFile+1))
+	data, err := io.ReadAll(io.LimitReader(file, most+1))
 	if err != nil {
-		return nil, openError(err)
+		return nil, fileError(path, 0, 0, openError(err))
 	}
 	return data, nil
 }

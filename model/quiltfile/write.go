@@ -25,8 +25,7 @@ func Write(w io.Writer, q model.Quilt) error {
 	if _, err := q.CutList(); err != nil {
 		return fmt.Errorf("write a quilt file: %w", err)
 	}
-	b, err := encode(design.Design{Title: q.Title, Unit: q.Unit, Ruler: q.Ruler, Fabrics: q.Fabrics, Cuts: q.Cuts,
-		Seam: block.DefaultRules(q.Unit).Seam})
+	b, err := encode(design.OfCuts(q))
 	if err != nil {
 		return fmt.Errorf("write a quilt file: %w", err)
 	}

@@ -17,7 +17,7 @@ HIGHS_VERSION = 1.15.3
 STATICCHECK   = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 # Quick enough to run again under the race detector, and without the solver.
-RACE_PACKAGES      = ./model/... ./pack/glpk ./reports
+RACE_PACKAGES      = ./model ./pack/glpk ./reports
 NO_SOLVER_PACKAGES = ./model/... ./pack/glpk ./reports
 
 # Without a C compiler Go would quietly leave the solver out.

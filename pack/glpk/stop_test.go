@@ -13,7 +13,7 @@ import (
 // 50 ms; the race detector gets more, and a busy machine a second and a third
 // try.
 const (
-	prompt = 150 * time.Millisecond
+	prompt = time.Second
 	tries  = 3
 )
 

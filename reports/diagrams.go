@@ -31,9 +31,15 @@ type roundFigures struct {
 	steps   []figure
 }
 
-// newDesignFigures draws a design; nothing of a cutting list. The room is that
-// of the setting; the others take a part of it.
-func newDesignFigures(d designRows, r room) designFigures {
+// What of a design is drawn.
+const (
+	allFigures = false
+	onlyQuilt  = true
+)
+
+// newDesignFigures draws a design, or of it only the quilt; nothing of a cutting
+// list. The room is that of the setting; the others take a part of it.
+func newDesignFigures(d designRows, r room, quiltOnly bool) designFigures {
 	var f designFigures
 	w := d.whole
 	if w.Width.Sign() <= 0 {
@@ -47,6 +53,9 @@ func newDesignFigures(d designRows, r room) designFigures {
 		if slices.ContainsFunc(shapes, func(s block.Shape) bool { return s.Fabric == fabric.ID }) {
 			f.fabrics = append(f.fabrics, fabric.ID)
 		}
+	}
+	if quiltOnly {
+		return f
 	}
 	small := room{r.width / 3, r.width / 3}
 	for _, b := range w.Blocks {
@@ -66,7 +75,7 @@ func newDesignFigures(d designRows, r room) designFigures {
 				"Strip set of " + clean(c.Name)})
 			sets = sets[1:]
 		}
-		if steps := roundDrawings(c, w, small); len(steps) > 0 {
+		if steps := roundDrawings(c, w, room{r.width/4 - 12, r.width / 4}); len(steps) > 0 {
 			round := roundFigures{caption: fmt.Sprintf("Block %s, round by round", clean(c.Name))}
 			for i, s := range steps {
 				round.steps = append(round.steps, figure{s, capital(clean(c.Trims[i].Step))})
@@ -113,7 +122,7 @@ func (p *poster) quilt(q quiltRows) {
 	if about := q.design.about(); about != "" {
 		p.heading(about, 110)
 	}
-	figures := newDesignFigures(q.design, room{480, 460})
+	figures := newDesignFigures(q.design, room{480, 460}, allFigures)
 	for _, f := range slices.Concat(figures.quilt, figures.blocks) {
 		p.figure(f)
 	}

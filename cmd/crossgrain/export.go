@@ -21,11 +21,13 @@ func exportCommand(s streams) *cli.Command {
 		Description: "Writes to a file what its ending says:\n\n" +
 			"  .xlsx       a workbook: what to buy, the cutting list, the pieces, how the\n" +
 			"              units of a design are made, and what was assumed\n" +
+			"  .pdf        a sheet to print: what to buy, the pieces, the cutting with\n" +
+			"              drawings, and what units are trimmed to\n" +
 			"  .svg, .png  drawings: the strips and pieces on the cloth, the finished\n" +
 			"              quilt, its blocks, its units as they are cut and trimmed\n\n" +
 			"Of a quilt in several sizes a workbook has one table of what to buy in each,\n" +
-			"and drawings are of all; with --size it is all of one. A file is written\n" +
-			"whole or not at all.\n" + fileHelp,
+			"sheets and drawings have all of each; with --size it is one. A file is\n" +
+			"written whole or not at all.\n" + fileHelp,
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "to", Usage: "write to the file `OUT`; its ending says what is written"},
 			&cli.BoolFlag{Name: "replace", Usage: "write over a file that is there", DisableDefaultText: true},
@@ -77,6 +79,7 @@ type format struct {
 // formats are all kinds, by the endings of their names.
 var formats = []format{
 	{".xlsx", workbook},
+	{".pdf", reports.WriteSheet},
 	{".svg", reports.WriteSVG},
 	{".png", reports.WritePNG},
 }

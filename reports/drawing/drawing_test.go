@@ -163,6 +163,7 @@ func TestFractions(t *testing.T) {
 		"2 1/3, 11/2, 1/24, 5/8/9":    "2 1/3, 11/2, 1/24, 5/8/9",
 		"round 3 1/4 beyond the seam": "round 3¼ beyond the seam",
 		"A 1/2":                       "A ½",
+		"4.50 1/2":                    "4.50 ½",
 		"":                            "",
 	} {
 		if got := Fractions(text); got != want {

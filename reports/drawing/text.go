@@ -134,7 +134,7 @@ func Fractions(s string) string {
 		if sign, ok := fractionAt(s, i); ok {
 			text := out.String()
 			trimmed := strings.TrimSuffix(strings.TrimSuffix(text, " "), "\u00a0")
-			if n := len(trimmed); n < len(text) && n > 0 && isDigit(trimmed[n-1]) {
+			if len(trimmed) < len(text) && isWhole(trimmed) {
 				out.Reset()
 				out.WriteString(trimmed)
 			}
@@ -158,6 +158,12 @@ func fractionAt(s string, i int) (string, bool) {
 		return "", false
 	}
 	return sign, true
+}
+
+// isWhole reports whether a text ends in a whole number.
+func isWhole(s string) bool {
+	before := strings.TrimRight(s, "0123456789")
+	return len(before) < len(s) && !strings.HasSuffix(before, ".") && !strings.HasSuffix(before, "/")
 }
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }

@@ -22,6 +22,7 @@ const (
 	firstTry   = 500_000 // steps for each way on the first level
 	tryGrowth  = 4
 	mostLevels = 8
+	mostListed = 8000 // layouts: over longer lists branch and price is faster
 )
 
 // leaf tries a leaf of a region for the first time, and opens what it leaves
@@ -91,7 +92,7 @@ func (q *question) try(l *leaf) error {
 		return err
 	}
 	l.theta = theta
-	lists := func() error { return q.overLists(l, views, int(work/stepsPerLayout)) }
+	lists := func() error { return q.overLists(l, views, int(min(work/stepsPerLayout, mostListed))) }
 	if err := q.s.within(work, lists); err != nil || l.packed != unknown {
 		return err
 	}

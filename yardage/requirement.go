@@ -24,10 +24,10 @@ type Requirement struct {
 	AtLeast   Purchase
 	BuyProven bool
 	// Cost is what Buy costs at the fabric's price; 0 where that is not known.
-	Cost model.Money
-	Plain     pack.Plan // the way by hand: each size on strips of its own
-	PlainBuy  Purchase
-	Saved     Purchase // PlainBuy less Buy
+	Cost     model.Money
+	Plain    pack.Plan // the way by hand: each size on strips of its own
+	PlainBuy Purchase
+	Saved    Purchase // PlainBuy less Buy
 	// UsedArea of CutArea is the share of the plan's strips that ends up in pieces.
 	UsedArea, CutArea model.Area
 }

@@ -98,12 +98,7 @@ func TestDesignGolden(t *testing.T) {
 	golden(t, "lagoon-sizes-pieces.txt", written(t, func(b *bytes.Buffer) error {
 		return WritePieceSizes(b, []design.Whole{one.Whole, two.Whole}, TextOptions{})
 	}))
-	golden(t, "lagoon-sizes.cells.txt", dump(t, openWorkbook(t, sizesWorkbook(t, one, two))))
-}
-
-func sizesWorkbook(t *testing.T, sizes ...Quilt) []byte {
-	t.Helper()
-	return written(t, func(b *bytes.Buffer) error { return WriteSizesWorkbook(b, sizes) })
+	golden(t, "lagoon-sizes.cells.txt", dump(t, openWorkbook(t, workbookOf(t, one, two))))
 }
 
 // Sizes that are side by side show the figures of each, and a table of sizes in
@@ -113,7 +108,7 @@ func TestSizesAgree(t *testing.T) {
 	out := strings.Join(strings.Fields(string(written(t, func(b *bytes.Buffer) error {
 		return WriteSizes(b, []Quilt{one, two}, TextOptions{})
 	}))), " ")
-	f := openWorkbook(t, sizesWorkbook(t, one, two))
+	f := openWorkbook(t, workbookOf(t, one, two))
 	for i, w := range one.Fabrics[0].Widths {
 		buys := []yardage.Purchase{w.Buy, two.Fabrics[0].Widths[i].Buy}
 		if line := w.Width.FormatWithUnit(model.Inches) + " " + buys[0].Text + " " + buys[1].Text; !strings.Contains(out, line) {

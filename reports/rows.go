@@ -42,6 +42,17 @@ type needRow struct {
 	at []model.Length
 }
 
+// widths are the usable widths that a need of strips is said of.
+func (n needRow) widths(f fabricRows) []model.Length {
+	if n.at != nil {
+		return n.at
+	}
+	return f.fabric.UsableWidths
+}
+
+// wholeStrip is what full-width strips have in place of a grain.
+const wholeStrip = "whole strip"
+
 // pieceRow is one cut size, as the quilt file lists it.
 type pieceRow struct {
 	model.Piece

@@ -247,6 +247,9 @@ func grown(w widthRows, f model.Fabric, q quiltRows) string {
 	return fmt.Sprintf("With %s it is %s.", strings.Join(with, " and "), measure(w.Need.CeilTo(q.ruler), q.unit))
 }
 
+// unitWords are the units in full.
+var unitWords = map[model.Unit]string{model.Inches: "inches", model.Centimetres: "centimetres"}
+
 func glued(s string) string { return strings.ReplaceAll(s, " ", glue) }
 
 func unglued(s string) string { return strings.ReplaceAll(s, glue, " ") }

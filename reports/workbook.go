@@ -1,16 +1,22 @@
 package reports
 
 import (
+	"bytes"
+	"errors"
 	"io"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// The sheets, in order.
+// The sheets, in order. A quilt in several sizes has one sheet of cutting for
+// each of them.
 const (
+	sizesSheet       = "Sizes"
 	buySheet         = "Buy"
 	cuttingSheet     = "Cutting"
 	piecesSheet      = "Pieces"
+	trimSheet        = "Trim chart"
+	widthsSheet      = "Widths"
 	assumptionsSheet = "Assumptions"
 )
 
@@ -18,43 +24,80 @@ const (
 // that the same quilt gives the same file.
 const workbookDate = "2000-01-01T00:00:00Z"
 
-// WriteWorkbook writes the quilt as an .xlsx workbook: what to buy, the
-// cutting list, the pieces, of a design how it is made, and what was assumed.
-// The same quilt gives the
-// same bytes.
-func WriteWorkbook(w io.Writer, q Quilt) (err error) {
-	b := &book{file: excelize.NewFile(), styles: map[look]int{}}
+// WriteWorkbook writes a quilt, in one size or in several, as an .xlsx
+// workbook: what to buy and what it costs, the cutting lists, the pieces, of a
+// design how it is made, the usable widths side by side, and what was assumed.
+//
+// Figures that a reader may want to vary stand in named cells on the last
+// sheet. What to buy and what it costs are formulas of them and of the strips
+// that are listed; their values are stored too. The same quilt gives the same
+// bytes. The sizes are worked out of one design and have the same fabrics;
+// there must be one at least.
+func WriteWorkbook(w io.Writer, sizes []Quilt) error {
+	if len(sizes) == 0 {
+		return errors.New("a workbook needs a quilt in one size at least")
+	}
+	return newBook().write(w, sizes)
+}
+
+func newBook() *book { return &book{file: excelize.NewFile(), styles: map[look]int{}} }
+
+// write fills the workbook and writes it.
+func (b *book) write(w io.Writer, sizes []Quilt) (err error) {
 	defer func() {
 		if e := b.file.Close(); err == nil {
 			err = e
 		}
 	}()
-	rows := newRows(q)
-	b.properties(rows)
-	b.buy(rows)
-	b.cutting(rows)
-	b.pieces(rows)
-	b.making(rows)
-	b.assumptions(rows)
+	for _, q := range sizes {
+		b.sizes = append(b.sizes, newRows(q))
+	}
+	b.properties()
+	b.plan()
+	// Buy has formulas of what stands on the sheets behind it, so that it is
+	// filled last.
+	b.sizesPage(sizes)
+	buy := b.newBuySheet()
+	b.cutting()
+	b.pieces()
+	b.making()
+	b.widths()
+	b.assumptions()
+	b.buy(buy)
 	return b.finish(w)
 }
 
 // finish writes the workbook.
 func (b *book) finish(w io.Writer) error {
+	b.addPictures()
 	b.do(b.file.DeleteSheet("Sheet1"))
 	b.file.SetActiveSheet(0)
+	for _, s := range b.sheets {
+		s.stream()
+	}
 	if b.err != nil {
 		return b.err
 	}
-	return b.file.Write(w)
+	var data bytes.Buffer
+	if err := b.file.Write(&data); err != nil {
+		return err
+	}
+	return inOrder(w, data.Bytes())
 }
 
 // book is a workbook in the making. It keeps the first error; after one,
 // nothing more is done.
 type book struct {
 	file   *excelize.File
+	sizes  []quiltRows
+	plans  []*planAt
+	cloth  []clothFigures // one for each fabric
+	sheets []*sheet
 	styles map[look]int
-	err    error
+	// plain leaves pictures out.
+	plain    bool
+	pictures []*picture
+	err      error
 }
 
 func (b *book) do(err error) {
@@ -63,103 +106,57 @@ func (b *book) do(err error) {
 	}
 }
 
-func (b *book) properties(q quiltRows) {
+// first is the quilt in its first size. Title, unit and fabrics are those of
+// all.
+func (b *book) first() quiltRows { return b.sizes[0] }
+
+// several reports whether the quilt has more sizes than one.
+func (b *book) several() bool { return len(b.sizes) > 1 }
+
+func (b *book) properties() {
 	b.do(b.file.SetDefaultFont(fontFamily))
 	b.do(b.file.SetDocProps(&excelize.DocProperties{
-		Title: q.heading(), Subject: "What to buy and how to cut", Creator: "crossgrain",
-		LastModifiedBy: "crossgrain", Language: "en",
+		Title: b.first().heading(), Subject: "What to buy and how to cut it", Creator: "crossgrain",
+		Keywords: "quilt, fabric, cutting list", LastModifiedBy: "crossgrain", Language: "en",
 		Created: workbookDate, Modified: workbookDate,
 	}))
 	b.do(b.file.SetAppProps(&excelize.AppProperties{Application: "crossgrain"}))
 }
 
-// sheet is one sheet, filled from the top.
-type sheet struct {
-	*book
-	name    string
-	columns []column
-	row     int     // the row being filled, from 1
-	height  float64 // what its cells need so far, in points
-	heights []float64
-	paper   paper
+// planAt is one plan, and where in the workbook it stands.
+type planAt struct {
+	size, fabric int
+	quilt        quiltRows
+	cuts         fabricRows
+	widthRows
+	row int // on the sheets Buy and Widths
+	// heights and takes are the cells of its strips on the sheet of cutting:
+	// how high each is, and what all of one layout take. They are empty where
+	// nothing is cut.
+	heights, takes string
 }
 
-// column is one column of a sheet's table.
-type column struct {
-	heading string
-	width   float64 // in characters
-	look    look
-}
-
-// newSheet makes a sheet with a title, a line on what it is, and a table's
-// headings, which stay in view and are printed on every page.
-func (b *book) newSheet(name string, q quiltRows, about string, columns []column) *sheet {
-	_, err := b.file.NewSheet(name)
-	b.do(err)
-	s := &sheet{book: b, name: name, columns: columns, row: 1, paper: paperFor(q.unit)}
-	s.page()
-	for i, c := range columns {
-		col, err := excelize.ColumnNumberToName(i + 1)
-		b.do(err)
-		b.do(b.file.SetColWidth(name, col, col, c.width))
+// plan gives every plan its row on the sheets Buy and Widths.
+func (b *book) plan() {
+	row := firstRow
+	for size, q := range b.sizes {
+		for fabric, f := range q.fabrics {
+			for _, w := range f.widths {
+				b.plans = append(b.plans, &planAt{size: size, fabric: fabric, quilt: q, cuts: f, widthRows: w, row: row})
+				row++
+			}
+		}
 	}
-	s.spread(q.heading(), titleLook)
-	s.spread(about, aboutLook)
-	s.next()
-	for i, c := range columns {
-		s.put(i, c.heading, headingLook.aligned(c.look.align))
-	}
-	s.keepHeadings()
-	s.next()
-	return s
+	b.cloth = newClothFigures(b.first().fabrics)
 }
 
-// put sets one cell of the current row; col counts from 0. A text is never
-// taken for a formula.
-func (s *sheet) put(col int, value any, l look) {
-	cell, err := excelize.CoordinatesToCellName(col+1, s.row)
-	s.do(err)
-	if text, ok := value.(string); ok {
-		s.do(s.file.SetCellStr(s.name, cell, text))
-		s.height = max(s.height, l.height(text, s.columns[col].width))
-	} else {
-		s.do(s.file.SetCellValue(s.name, cell, value))
+// plansOf are the plans of a fabric in a size.
+func (b *book) plansOf(size, fabric int) []*planAt {
+	var plans []*planAt
+	for _, p := range b.plans {
+		if p.size == size && p.fabric == fabric {
+			plans = append(plans, p)
+		}
 	}
-	s.do(s.file.SetCellStyle(s.name, cell, cell, s.style(l)))
-}
-
-// fill puts a row's values under the columns, each in its column's look, and
-// goes on to the next row.
-func (s *sheet) fill(values ...any) {
-	for i, v := range values {
-		s.put(i, v, s.columns[i].look)
-	}
-	s.next()
-}
-
-// spread puts one text across all columns and goes on to the next row.
-func (s *sheet) spread(text string, l look) {
-	var width float64
-	for _, c := range s.columns {
-		width += c.width
-	}
-	first, err := excelize.CoordinatesToCellName(1, s.row)
-	s.do(err)
-	last, err := excelize.CoordinatesToCellName(len(s.columns), s.row)
-	s.do(err)
-	s.do(s.file.SetCellStr(s.name, first, text))
-	s.do(s.file.SetCellStyle(s.name, first, last, s.style(l)))
-	s.do(s.file.MergeCell(s.name, first, last))
-	s.height = l.height(text, width)
-	s.next()
-}
-
-// next goes on to the next row. The height of the one before is set, since
-// not every program fits rows to wrapped text when it opens a workbook.
-func (s *sheet) next() {
-	const least, most = 18, 409 // most is what a row may be high
-	height := min(max(s.height, least), most)
-	s.do(s.file.SetRowHeight(s.name, s.row, height))
-	s.heights = append(s.heights, height)
-	s.row, s.height = s.row+1, 0
+	return plans
 }

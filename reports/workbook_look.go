@@ -2,6 +2,7 @@ package reports
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -22,6 +23,7 @@ const (
 	ruleColour = "B8BFCC"
 	headFill   = "1F2A44"
 	bandFill   = "E4E9F2"
+	inputFill  = "FFF4CC"
 )
 
 // Number formats. Fractions are shown in lowest terms, those over more than 9
@@ -32,7 +34,10 @@ const (
 	fractions = `# ?/?_)`
 	finer     = `# ??/??_)`
 	decimals  = `General_)`
-	whole     = `0_)`
+	wholes    = `0_)`
+	shares    = `0.0%_)`
+	percents  = `0.##%_)`
+	money     = `0.00_)`
 )
 
 // look is how a cell looks; each different one becomes one style of the
@@ -56,8 +61,11 @@ var (
 	textLook    = look{size: fontSize, boxed: true, wrap: true, align: "left"}
 	strongLook  = look{size: fontSize, bold: true, boxed: true, wrap: true, align: "left"}
 	middleLook  = look{size: fontSize, boxed: true, align: "center"}
-	countLook   = look{size: fontSize, boxed: true, align: "right", format: whole}
+	countLook   = look{size: fontSize, boxed: true, align: "right", format: wholes}
 	lengthLook  = look{size: fontSize, boxed: true, align: "right"}
+	boughtLook  = look{size: fontSize, bold: true, boxed: true, align: "right"}
+	inputLook   = look{size: fontSize, boxed: true, align: "right", fill: inputFill}
+	totalLook   = look{size: fontSize, bold: true, colour: inkColour, fill: bandFill, boxed: true, align: "right"}
 	tickLook    = look{size: fontSize + 3, boxed: true, align: "center"}
 )
 
@@ -114,27 +122,34 @@ func (s *sheet) page() {
 		Left: &side, Right: &side, Top: &ends, Bottom: &ends, Header: &edge, Footer: &edge,
 	}))
 	s.do(s.file.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
-		OddFooter: "&L&A&RPage &P of &N",
+		OddFooter: "&L" + footerText(s.first().heading()) + ", &A&RPage &P of &N",
 	}))
 	noGrid := false
 	s.do(s.file.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &noGrid}))
 }
 
+// footerText is a text as a footer has it, in which & begins a code; the rest
+// of one that is too long is left out.
+func footerText(text string) string {
+	return strings.ReplaceAll(shortened(text, 100), "&", "&&")
+}
+
 // sideways prints the sheet across the page.
 func (s *sheet) sideways() {
+	s.paper = s.paper.sideways()
 	across := "landscape"
 	s.do(s.file.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &across}))
 }
 
-// keepHeadings freezes the rows down to the current one and prints the
-// current one on every page.
+// keepHeadings freezes the rows down to the headings and prints these on every
+// page.
 func (s *sheet) keepHeadings() {
 	s.do(s.file.SetPanes(s.name, &excelize.Panes{
-		Freeze: true, YSplit: s.row, TopLeftCell: fmt.Sprintf("A%d", s.row+1), ActivePane: "bottomLeft",
+		Freeze: true, YSplit: headingRow, TopLeftCell: fmt.Sprintf("A%d", firstRow), ActivePane: "bottomLeft",
 	}))
 	s.do(s.file.SetDefinedName(&excelize.DefinedName{
 		Name:     "_xlnm.Print_Titles",
-		RefersTo: fmt.Sprintf("'%s'!$%d:$%d", s.name, s.row, s.row),
+		RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted(s.name), headingRow, headingRow),
 		Scope:    s.name,
 	}))
 }
@@ -182,7 +197,7 @@ func lengthIn(l model.Length, u model.Unit) (float64, string) {
 	if u == model.Centimetres {
 		return multiple(l, model.Centimetre), decimals
 	}
-	return multiple(l, model.Inch), fractionFormat(l, model.Inch)
+	return multiple(l, model.Inch), fractionFormat(model.Inch, l)
 }
 
 // soldIn is a length of cloth as a number in its unit of sale, and its format.
@@ -193,23 +208,38 @@ func soldIn(l model.Length, u model.CutUnit) (float64, string) {
 	case model.CentimetresOfCloth:
 		return multiple(l, model.Centimetre), decimals
 	case model.InchesOfCloth:
-		return multiple(l, model.Inch), fractionFormat(l, model.Inch)
+		return multiple(l, model.Inch), fractionFormat(model.Inch, l)
 	}
-	return multiple(l, model.Yard), fractionFormat(l, model.Yard)
+	return multiple(l, model.Yard), fractionFormat(model.Yard, l)
 }
 
 func multiple(l, unit model.Length) float64 { return float64(l) / float64(unit) }
 
-// fractionFormat is the format that shows l in multiples of the unit without
-// rounding, where a fraction over 99 or less can.
-func fractionFormat(l, unit model.Length) string {
-	if l.OnMark(unit) {
-		return whole
+// fractionFormat is the format that shows lengths in multiples of the unit
+// without rounding, where fractions over 99 or less can, and any sum of them.
+func fractionFormat(unit model.Length, lengths ...model.Length) string {
+	whole := func(over model.Length) bool {
+		return !slices.ContainsFunc(lengths, func(l model.Length) bool { return !(l * over).OnMark(unit) })
+	}
+	if whole(1) {
+		return wholes
 	}
 	for over := model.Length(2); over <= 9; over++ {
-		if (l * over).OnMark(unit) {
+		if whole(over) {
 			return fractions
 		}
 	}
 	return finer
+}
+
+// sumFormat is the format of sums of lengths in the quilt's unit. Whole numbers
+// stand where they would stand before a fraction.
+func sumFormat(u model.Unit, lengths ...model.Length) string {
+	if u == model.Centimetres {
+		return decimals
+	}
+	if format := fractionFormat(model.Inch, lengths...); format != wholes {
+		return format
+	}
+	return fractions
 }

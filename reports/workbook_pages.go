@@ -21,6 +21,9 @@ type paper struct {
 	width, height float64
 }
 
+// sideways is the paper laid on its side.
+func (p paper) sideways() paper { return paper{p.code, p.height, p.width} }
+
 // paperFor is Letter for quilts in inches and A4 for those in centimetres.
 func paperFor(u model.Unit) paper {
 	if u == model.Centimetres {
@@ -32,7 +35,7 @@ func paperFor(u model.Unit) paper {
 // pointsPerInch is what typographers count.
 const pointsPerInch = 72
 
-// pages says where the pages of an upright sheet end. A program that fits a
+// pages says where the pages of a sheet end. A program that fits a
 // sheet to the width of a page need not heed breaks, so that the sheet is
 // scaled by a number of ours instead.
 type pages struct {
@@ -46,21 +49,33 @@ type pages struct {
 // in the widths of columns and the heights of rows.
 const slack = 0.94
 
+// A digit of the workbook's font has so many pixels; where that font is
+// missing, the one that stands in for it may be wider by one.
+const (
+	digitPixels     = 8
+	wideDigitPixels = 9
+	screenDPI       = 96 // pixels to an inch
+)
+
+// points is how wide a column of so many characters is: that many digits, and
+// 5 pixels.
+func points(characters, digit float64) float64 {
+	return (characters*digit + 5) * pointsPerInch / screenDPI
+}
+
 // newPages scales the sheet to the page and counts its rows so far.
 func (s *sheet) newPages() *pages {
 	var width float64
 	for _, c := range s.columns {
-		width += (c.width*8 + 5) * 0.75 // a digit has 8 pixels, a column 5 more
+		width += points(c.width, wideDigitPixels)
 	}
-	percent := uint(min(100, 100*slack*(s.paper.width-2*sideMargin*pointsPerInch)/width))
+	percent := uint(min(100, 100*(s.paper.width-2*sideMargin*pointsPerInch)/width))
 	fit := false
 	s.do(s.file.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
 	s.do(s.file.SetPageLayout(s.name, &excelize.PageLayoutOptions{AdjustTo: &percent}))
-	p := &pages{sheet: s, heading: s.heights[len(s.heights)-1]}
+	p := &pages{sheet: s, heading: s.rows[headingRow-1].height}
 	p.room = slack * (s.paper.height - 2*endMargin*pointsPerInch) * 100 / float64(percent)
-	for _, h := range s.heights {
-		p.used += h
-	}
+	p.used = p.total(1, s.row)
 	return p
 }
 
@@ -80,27 +95,18 @@ func (p *pages) together(starts ...int) {
 	p.keep(starts[0], p.row)
 }
 
-// total is the height of the rows from one up to another.
-func (p *pages) total(from, to int) float64 {
-	var sum float64
-	for _, h := range p.heights[from-1 : to-1] {
-		sum += h
-	}
-	return sum
-}
-
 // keep begins a page at the rows from one up to another, if they would not fit
 // on the current page and do fit on a new one.
 func (p *pages) keep(from, to int) {
-	rows, total := p.heights[from-1:to-1], p.total(from, to)
+	total := p.total(from, to)
 	if p.used+total > p.room && p.heading+total <= p.room {
 		p.do(p.file.InsertPageBreak(p.name, fmt.Sprintf("A%d", from)))
 		p.used = p.heading
 	}
-	for _, h := range rows {
-		if p.used+h > p.room {
+	for _, row := range p.rows[from-1 : to-1] {
+		if p.used+row.height > p.room {
 			p.used = p.heading
 		}
-		p.used += h
+		p.used += row.height
 	}
 }

@@ -19,14 +19,14 @@ func exportCommand(s streams) *cli.Command {
 		Usage:     "write what to buy and how to cut it to a file",
 		ArgsUsage: "FILE",
 		Description: "Writes to a file what its ending says:\n\n" +
-			"  .xlsx       a workbook: what to buy, the cutting list, the pieces, how the\n" +
-			"              units of a design are made, and what was assumed\n" +
+			"  .xlsx       a workbook: what to buy and what it costs, the cutting lists,\n" +
+			"              the pieces, how the units of a design are made, usable widths\n" +
+			"              side by side; purchases follow figures that you may change\n" +
 			"  .pdf        a sheet to print: what to buy, the pieces, the cutting with\n" +
 			"              drawings, and what units are trimmed to\n" +
 			"  .svg, .png  drawings: the strips and pieces on the cloth, the finished\n" +
 			"              quilt, its blocks, its units as they are cut and trimmed\n\n" +
-			"Of a quilt in several sizes a workbook has one table of what to buy in each,\n" +
-			"sheets and drawings have all of each; with --size it is one. A file is\n" +
+			"Of a quilt in several sizes a file has all; with --size it has one. A file is\n" +
 			"written whole or not at all.\n" + fileHelp,
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "to", Usage: "write to the file `OUT`; its ending says what is written"},
@@ -62,14 +62,6 @@ func exportCommand(s streams) *cli.Command {
 	}
 }
 
-// workbook writes one quilt, or what to buy for its sizes.
-func workbook(w io.Writer, quilts []reports.Quilt) error {
-	if len(quilts) == 1 {
-		return reports.WriteWorkbook(w, quilts[0])
-	}
-	return reports.WriteSizesWorkbook(w, quilts)
-}
-
 // format is a kind of file that export writes.
 type format struct {
 	ending string
@@ -78,7 +70,7 @@ type format struct {
 
 // formats are all kinds, by the endings of their names.
 var formats = []format{
-	{".xlsx", workbook},
+	{".xlsx", reports.WriteWorkbook},
 	{".pdf", reports.WriteSheet},
 	{".svg", reports.WriteSVG},
 	{".png", reports.WritePNG},

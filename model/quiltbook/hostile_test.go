@@ -4,7 +4,6 @@ import (
 	"archive/zip"
 	"bytes"
 	"compress/flate"
-	"encoding/xml"
 	"errors"
 	"fmt"
 	"hash/crc32"
@@ -274,51 +273,4 @@ func check(t *testing.T, data []byte) {
 	if !errors.As(err, &errs) || len(errs) == 0 || !reflect.DeepEqual(q, model.Quilt{}) || err.Error() == "" {
 		t.Fatalf("%+v and the error %v", q, err)
 	}
-}
-
-// FuzzFile changes the bytes of a file.
-func FuzzFile(f *testing.F) {
-	good := saved(f, small(f))
-	f.Add(good)
-	f.Add(good[:1000])
-	f.Add(locked())
-	f.Add([]byte("PK\x03\x04"))
-	f.Fuzz(check)
-}
-
-// FuzzSheet changes a sheet in a sound archive.
-func FuzzSheet(f *testing.F) {
-	good := saved(f, small(f))
-	for _, sheet := range []string{quiltSheet, fabricsSheet, cutsSheet} {
-		f.Add(sheet, parts(f, good)[sheetPartOf(f, sheet)])
-	}
-	f.Add(cutsSheet, rowsOf(1, func(int) string { return inHeadings + `<row><c t="s"><v>0</v></c><c t="e"><v>#REF!</v></c></row>` }))
-	f.Add(cutsSheet, `<worksheet><c r="C7" t="d"><v>2026-01-02</v></c><c t="str"><f/><v/></c><c t="b"><v>2</v></c></worksheet>`)
-	f.Fuzz(func(t *testing.T, sheet, text string) {
-		if sheet != quiltSheet && sheet != fabricsSheet {
-			sheet = cutsSheet
-		}
-		check(t, rewritten(t, good, sheet, func(string) string { return text }))
-	})
-}
-
-// FuzzCell changes one cell: a text, a number, or what else there is.
-func FuzzCell(f *testing.F) {
-	good := saved(f, small(f))
-	for _, text := range []string{"2 1/2", "46024", "1e300", "-0", "NaN", "½", "=A1", "'", "x", "5 x", "40, 42,,", "#REF!", "_x000D_", "2026-01-02", "$", "99999999999999999999"} {
-		f.Add("C5", "n", text)
-		f.Add("E5", "str", text)
-		f.Add("D5", "d", text)
-	}
-	f.Fuzz(func(t *testing.T, place, kind, text string) {
-		if _, ok := parsePlace(place); !ok || strings.ContainsAny(kind, `"<&`) {
-			t.Skip()
-		}
-		var escaped strings.Builder
-		must(t, xml.EscapeText(&escaped, []byte(text)))
-		cell := fmt.Sprintf(`<c r="%s" t="%s" s="3"><v>%s</v></c></row></sheetData>`, place, kind, escaped.String())
-		for _, sheet := range []string{quiltSheet, fabricsSheet, cutsSheet} {
-			check(t, rewritten(t, good, sheet, func(s string) string { return strings.Replace(s, "</row></sheetData>", cell, 1) }))
-		}
-	})
 }

@@ -2,12 +2,14 @@ package quiltbook
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -80,30 +82,97 @@ func TestFilledIn(t *testing.T) {
 	}
 }
 
-// savedByOffice are workbooks as LibreOffice saves them once it has opened
-// them.
-func savedByOffice(t testing.TB, quilts map[string]model.Quilt) map[string][]byte {
+// office converts files, by their names, to files of another kind, as
+// LibreOffice saves them once it has opened them.
+func office(t testing.TB, files map[string][]byte, to string, flags ...string) map[string][]byte {
 	t.Helper()
 	if _, err := exec.LookPath("soffice"); err != nil {
 		t.Fatalf("%v; make test installs it (libreoffice-calc-nogui)", err)
 	}
 	in, out := t.TempDir(), t.TempDir()
-	args := []string{"-env:UserInstallation=file://" + t.TempDir(), "--headless", "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", out}
-	for name, q := range quilts {
-		path := filepath.Join(in, name+".xlsx")
-		must(t, os.WriteFile(path, saved(t, filled(t, q)), 0o666))
+	args := append([]string{"-env:UserInstallation=file://" + t.TempDir(), "--headless", "--convert-to", to, "--outdir", out}, flags...)
+	for name, data := range files {
+		path := filepath.Join(in, name)
+		must(t, os.WriteFile(path, data, 0o666))
 		args = append(args, path)
 	}
 	if text, err := exec.Command("soffice", args...).CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
+	ending, _, _ := strings.Cut(to, ":")
 	all := make(map[string][]byte)
-	for name := range quilts {
-		data, err := os.ReadFile(filepath.Join(out, name+".xlsx"))
+	for name := range files {
+		data, err := os.ReadFile(filepath.Join(out, strings.TrimSuffix(name, filepath.Ext(name))+"."+ending))
 		must(t, err)
 		all[name] = data
 	}
 	return all
+}
+
+const asXLSX = "xlsx:Calc MS Excel 2007 XML"
+
+// savedByOffice are workbooks filled in with quilts and saved by LibreOffice.
+func savedByOffice(t testing.TB, quilts map[string]model.Quilt) map[string][]byte {
+	t.Helper()
+	files := make(map[string][]byte)
+	for name, q := range quilts {
+		files[name+".xlsx"] = saved(t, filled(t, q))
+	}
+	all := make(map[string][]byte)
+	for name, data := range office(t, files, asXLSX) {
+		all[strings.TrimSuffix(name, ".xlsx")] = data
+	}
+	return all
+}
+
+// What is typed into cells that are not text cells becomes what LibreOffice
+// takes it for: numbers, dates, shares, truths.
+func TestTypedInLibreOffice(t *testing.T) {
+	const typed = "1/2,2 1/2,2-1/2,5/8,3%,TRUE,$12.50,3/32,2½,1.5\n"
+	data := office(t, map[string][]byte{"Cuts.csv": []byte(typed)}, asXLSX,
+		"--infilter=CSV:44,34,76,1,,1033,false,true")["Cuts.csv"] // UTF-8, American, numbers found as when they are typed
+	b, err := openWorkbook(data)
+	must(t, err)
+	part, err := b.sheet(cutsSheet)
+	must(t, err)
+	g, _, err := b.grid(part)
+	must(t, err)
+	v := values{}
+	half := 5 * model.Inch / 2
+	for column, want := range map[int]model.Length{2: half, 3: half, 8: 3 * model.Inch / 32, 9: half, 10: 3 * model.Inch / 2} {
+		if got, err := v.length(g.cell(at{1, column})); err != nil || got != want {
+			t.Errorf("%s: %v, %v", at{1, column}, got, err)
+		}
+	}
+	for column, want := range map[int]string{1: "if that was 1/2, type '1/2", 4: "if that was 5/8, type '5/8"} {
+		if _, err := v.length(g.cell(at{1, column})); !errors.Is(err, ErrDate) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", at{1, column}, err)
+		}
+	}
+	share, err1 := v.percent(g.cell(at{1, 5}))
+	yes, err2 := v.yes(g.cell(at{1, 6}))
+	price, err3 := v.price(g.cell(at{1, 7}))
+	if share != 300 || !yes || price != 1250 || errors.Join(err1, err2, err3) != nil {
+		t.Errorf("got %v, %v, %v, %v, %v, %v", share, yes, price, err1, err2, err3)
+	}
+}
+
+// Other kinds of files, as programs write them, are told.
+func TestOtherKindsOfFiles(t *testing.T) {
+	start := map[string][]byte{"q.xlsx": saved(t, small(t))}
+	for to, want := range map[string]string{
+		"ods": "an OpenDocument file, .ods", "xls:MS Excel 97": "a file in the older .xls form", "csv": "plain text, or something else",
+	} {
+		_, err := Parse("q.xlsx", office(t, start, to)["q.xlsx"])
+		if !errors.Is(err, ErrNotAWorkbook) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", to, err)
+		}
+	}
+	var b bytes.Buffer
+	must(t, small(t).Write(&b, excelize.Options{Password: "selvage"}))
+	if _, err := Parse("q.xlsx", b.Bytes()); !errors.Is(err, ErrLocked) {
+		t.Errorf("with a password: %v", err)
+	}
 }
 
 // So does one that LibreOffice opened and saved.

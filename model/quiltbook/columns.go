@@ -135,7 +135,7 @@ var fabricFields = append([]field[model.Fabric]{
 		},
 	},
 	{
-		heading: "One-way", name: model.FieldOneWay, hint: "has it an up?", width: 10,
+		heading: "One-way", name: model.FieldOneWay, hint: "has it an up?", width: 11,
 		note:    "yes: the print has an up, and no piece of it is turned. Blank is no.",
 		choices: yesNo,
 		read: func(r *reader, c cell, f *model.Fabric) (err error) {
@@ -193,7 +193,7 @@ var cutFields = []field[cutRow]{
 		read: readHeight,
 	},
 	{
-		heading: "Count", name: model.FieldCount, needed: "write how many to cut", hint: "before you halve them", width: 9,
+		heading: "Count", name: model.FieldCount, needed: "write how many to cut", hint: "before halving", width: 10,
 		note: "How many to cut, before they are halved: 40 squares halved once are a count of 40, and give 80 triangles.",
 		read: func(r *reader, c cell, row *cutRow) (err error) {
 			row.Count, err = r.whole(c)
@@ -201,7 +201,7 @@ var cutFields = []field[cutRow]{
 		},
 	},
 	{
-		heading: "Halve", name: model.FieldHalve, hint: "into triangles", width: 10,
+		heading: "Halve", name: model.FieldHalve, hint: "into triangles", width: 11,
 		note:    "once: cut on one diagonal into 2 triangles. twice: a square, cut on both into 4. Blank: not at all.",
 		choices: []string{"once", "twice"},
 		read: func(r *reader, c cell, row *cutRow) (err error) {

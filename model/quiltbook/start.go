@@ -20,8 +20,8 @@ const (
 // have boxes to write in. The drop-down lists go on as far as a quilt may.
 const (
 	headingRow = 4
-	fabricRows = 24
-	cutRows    = 80 // LibreOffice does not print 84 rows that look alike
+	fabricRows = 20
+	cutRows    = 72 // LibreOffice does not print 84 rows that look alike
 	rowHeight  = 18 // in points
 )
 

@@ -116,9 +116,9 @@ func (s *starter) page(sheet, way string, headings int) {
 	one, any, fit := 1, 0, true
 	s.do(s.file.SetPageLayout(sheet, &excelize.PageLayoutOptions{Orientation: &way, FitToWidth: &one, FitToHeight: &any}))
 	s.do(s.file.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &fit}))
-	side, edge := 0.6, 0.35
+	side, foot, edge := 0.6, 0.8, 0.35
 	s.do(s.file.SetPageMargins(sheet, &excelize.PageLayoutMarginsOptions{
-		Left: &side, Right: &side, Top: &side, Bottom: &side, Header: &edge, Footer: &edge}))
+		Left: &side, Right: &side, Top: &side, Bottom: &foot, Header: &edge, Footer: &edge}))
 	s.do(s.file.SetHeaderFooter(sheet, &excelize.HeaderFooterOptions{OddFooter: "&L&A&RPage &P of &N"}))
 	noGrid := false
 	s.do(s.file.SetSheetView(sheet, 0, &excelize.ViewOptions{ShowGridLines: &noGrid}))

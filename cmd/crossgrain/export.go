@@ -25,11 +25,14 @@ func exportCommand(s streams) *cli.Command {
 			"  .pdf        a sheet to print: what to buy, the pieces, the cutting with\n" +
 			"              drawings, and what units are trimmed to\n" +
 			"  .svg, .png  drawings: the strips and pieces on the cloth, the finished\n" +
-			"              quilt, its blocks, its units as they are cut and trimmed\n\n" +
+			"              quilt, its blocks, its units as they are cut and trimmed\n" +
+			"  .csv        a table for a spreadsheet or a program, of what to buy or, with\n" +
+			"              --table pieces, of every piece\n\n" +
 			"Of a quilt in several sizes a file has all; with --size it has one. A file is\n" +
 			"written whole or not at all.\n" + fileHelp,
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "to", Usage: "write to the file `OUT`; its ending says what is written"},
+			&cli.StringFlag{Name: "table", Value: buyTable, Usage: "what a .csv holds: `TABLE` buy or pieces"},
 			&cli.BoolFlag{Name: "replace", Usage: "write over a file that is there", DisableDefaultText: true},
 		}, planningFlags()...),
 		OnUsageError: badUsage,
@@ -42,24 +45,56 @@ func exportCommand(s streams) *cli.Command {
 			if err != nil {
 				return err
 			}
+			if err := checkTable(c, format); err != nil {
+				return err
+			}
 			// A long search must not end at a folder that cannot be written to.
 			if err := out.check(); err != nil {
 				return err
 			}
-			quilts, err := s.plan(c, o)
+			write, err := s.prepare(c, o, format)
 			if err != nil {
 				return err
 			}
 			if err := stopped(c, fmt.Sprintf("%s was not written", out.path)); err != nil {
 				return err
 			}
-			if err := out.write(func(w io.Writer) error { return format.write(w, quilts) }); err != nil {
+			if err := out.write(write); err != nil {
 				return err
 			}
 			s.say("wrote " + out.path)
 			return nil
 		},
 	}
+}
+
+// prepare reads the quilt, plans it if the format tells of plans, and returns
+// what writes the file.
+func (s streams) prepare(c *cli.Context, o order, f format) (func(w io.Writer) error, error) {
+	if f.ending == csvEnding && c.String("table") == piecesTable {
+		wholes, err := s.wholes(o)
+		return func(w io.Writer) error { return reports.WritePiecesCSV(w, wholes) }, err
+	}
+	quilts, err := s.plan(c, o)
+	return func(w io.Writer) error { return f.write(w, quilts) }, err
+}
+
+// The tables that a .csv may hold.
+const (
+	csvEnding   = ".csv"
+	buyTable    = "buy"
+	piecesTable = "pieces"
+)
+
+// checkTable checks --table, which other formats than .csv do not have.
+func checkTable(c *cli.Context, f format) error {
+	if _, err := choice("table", c.String("table"), []string{buyTable, piecesTable}); err != nil {
+		return err
+	}
+	if c.IsSet("table") && f.ending != csvEnding {
+		return usage("leave --table out, or write to a name that ends in .csv", "a file that ends in %s has no one table", f.ending)
+	}
+	return nil
 }
 
 // format is a kind of file that export writes.
@@ -74,6 +109,7 @@ var formats = []format{
 	{".pdf", reports.WriteSheet},
 	{".svg", reports.WriteSVG},
 	{".png", reports.WritePNG},
+	{csvEnding, reports.WriteBuyCSV},
 }
 
 // endings are those of all formats, in words.

@@ -97,3 +97,31 @@ func walkFields(found map[string]bool, in string, value any) {
 		}
 	}
 }
+
+// The README has every column of the tables, and no others.
+func TestReadmeCSV(t *testing.T) {
+	rows := tables(section(t, "## Tables for spreadsheets"), "table")
+	examples(t)
+	for _, table := range []string{buyTable, piecesTable} {
+		want := map[string]bool{}
+		for _, row := range rows {
+			if row[0] == "both" || row[0] == "`"+table+"`" {
+				for _, column := range coded(row[1]) {
+					want[column] = true
+				}
+			}
+		}
+		out := table + ".csv"
+		if status, _, stderr := try(t.Context(), "export", "lantern-row.yaml", "--to", out, "--table", table); status != 0 {
+			t.Fatal(stderr)
+		}
+		headings, _, _ := strings.Cut(document(t, out), "\r\n")
+		got := map[string]bool{}
+		for column := range strings.SplitSeq(headings, ",") {
+			got[column] = true
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("columns of %s (-README.md +table):\n%s", table, diff)
+		}
+	}
+}

@@ -4,7 +4,8 @@
 // A solve is one call into C: flat arrays go in, and the status, the
 // objective, the values, the duals and the basis come out. Nothing of the
 // library is kept between calls, so a call may be made from any goroutine,
-// any number at a time. A fault inside GLPK becomes a FaultError, and its
+// any number at a time. A Program alone lives on between calls, on a thread of
+// its own. A fault inside GLPK becomes a FaultError, and its
 // messages never reach the standard output.
 //
 // Values are floating point and hold only to GLPK's tolerances (1e-7 relative
@@ -108,6 +109,9 @@ var ErrUnavailable = errors.New("the solver is not in this build; build with cgo
 // ErrNumerical says that GLPK could not bring the problem to an end because
 // of rounding errors.
 var ErrNumerical = errors.New("the simplex method broke down on rounding errors")
+
+// ErrClosed says that a Program was used after its Close.
+var ErrClosed = errors.New("the program is closed")
 
 // FaultError is a wrong argument or a failed check inside GLPK.
 type FaultError struct {

@@ -55,6 +55,7 @@ static int enter(struct kept *k)
             strcpy(k->fault, "freed after a fault or a stop");
         return 0;
     }
+    k->fault[0] = '\0';
     glp_term_hook(on_text, k);
     glp_error_hook(on_fault, k);
     return 1;

@@ -99,7 +99,7 @@ func (d *decision) decide() ([]run, verdict, error) {
 		if children != nil {
 			continue
 		}
-		if runs := d.runs(x); d.fits(runs) {
+		if runs := d.runs(x); d.s.fits(d.n, d.demand, runs) {
 			return runs, yes, nil
 		}
 		answer = unknown // cannot be branched on, or whole only to a tolerance
@@ -190,7 +190,7 @@ func (d *decision) branch(b box, x []float64) ([]box, error) {
 		}
 		down.sums, up.sums = sums, slices.Clone(sums)
 		down.sums[i], up.sums[i] = sums[i].split(at)
-		return []box{down, up}, nil
+		return possible([2]limits{down.sums[i], up.sums[i]}, down, up), nil
 	}
 	j := mostFractional(x)
 	if j < 0 || d.priced {
@@ -198,7 +198,19 @@ func (d *decision) branch(b box, x []float64) ([]box, error) {
 	}
 	down.strips, up.strips = slices.Clone(b.strips), slices.Clone(b.strips)
 	down.strips[j], up.strips[j] = b.strips[j].split(x[j])
-	return []box{down, up}, nil
+	return possible([2]limits{down.strips[j], up.strips[j]}, down, up), nil
+}
+
+// possible are those of two boxes whose limits do not exclude each other, as
+// those do that a value beyond its limits by a hair was split at.
+func possible(l [2]limits, down, up box) []box {
+	list := []box{}
+	for side, b := range []box{down, up} {
+		if l[side].lo <= l[side].hi {
+			list = append(list, b)
+		}
+	}
+	return list
 }
 
 // fractionalSum is the sum nearest to a half, of large pieces rather than of
@@ -274,21 +286,21 @@ func (d *decision) runs(x []float64) []run {
 	return runs
 }
 
-// fits reports whether strips cover the demand and are no more from any height
-// up than there are.
-func (d *decision) fits(runs []run) bool {
-	left := slices.Clone(d.demand)
+// fits reports whether strips cover a demand and are no more from any height up
+// than n.
+func (s *search) fits(n numbers, demand []int, runs []run) bool {
+	left := slices.Clone(demand)
 	for i := range runs {
 		take(left, &runs[i].col, runs[i].count)
 	}
-	for k, h := range d.s.pr.heights() {
+	for k, h := range s.pr.heights() {
 		sum := 0
 		for _, r := range runs {
 			if r.col.height >= h {
 				sum += r.count
 			}
 		}
-		if sum > d.n[k] {
+		if sum > n[k] {
 			return false
 		}
 	}

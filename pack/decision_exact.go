@@ -54,16 +54,16 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 		}
 		v, rest := d.prices(b, sol.RowDual)
 		if !d.priced {
-			if d.gains(b, v, rest) < 0 {
+			if d.gains(b, v, rest).negative() {
 				return nil, no, nil
 			}
 			return x, unknown, nil
 		}
 		found, most := d.s.pr.price(v, d.demand)
 		for k, w := range rising(most) {
-			rest += w * int64(d.n.single(k))
+			rest.add(w, int64(d.n.single(k)))
 		}
-		if rest < 0 {
+		if rest.negative() {
 			return nil, no, nil
 		}
 		if fresh, err := d.learn(found); err != nil || !fresh || d.s.over() {
@@ -133,17 +133,17 @@ func (d *decision) overfull(b box) verdict {
 // sums. Rest is the limits of the sums at their prices and what the demand is
 // worth, less than nothing: if that and what the strips hold at most come to
 // less than nothing together, the box holds no plan.
-func (d *decision) prices(b box, dual []float64) (v prices, rest int64) {
-	const scale = 1 << 36
+func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
+	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)))
 	top := 0.0
 	for _, u := range dual {
 		top = max(top, math.Abs(u))
 	}
-	price := func(u float64) int64 { return int64(u / top * scale) }
+	price := func(u float64) int64 { return int64(u / top * float64(scale)) }
 	v.worth = make([]int64, len(d.demand))
 	for i, n := range d.demand {
 		v.worth[i] = max(0, price(dual[i]))
-		rest -= v.worth[i] * int64(n)
+		rest.add(-v.worth[i], int64(n))
 	}
 	v.cost = make([]int64, len(d.n))
 	total := int64(0)
@@ -155,9 +155,9 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest int64) {
 		u := price(dual[d.firstSum()+i])
 		switch {
 		case u > 0:
-			rest -= u * int64(l.lo)
+			rest.add(-u, int64(l.lo))
 		case u < 0 && l.hi != noLimit:
-			rest -= u * int64(l.hi)
+			rest.add(-u, int64(l.hi))
 		default:
 			continue
 		}
@@ -174,9 +174,9 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest int64) {
 // gains adds to rest what the strips hold at most over the list: what they
 // cost, less what the layouts lack, each cut as seldom as it may be, or as
 // often if it is worth more than it costs.
-func (d *decision) gains(b box, v prices, rest int64) int64 {
+func (d *decision) gains(b box, v prices, rest wide) wide {
 	for k := range d.n {
-		rest += v.cost[k] * int64(d.n.single(k))
+		rest.add(v.cost[k], int64(d.n.single(k)))
 	}
 	for j := range d.list {
 		c := &d.list[j]
@@ -187,7 +187,11 @@ func (d *decision) gains(b box, v prices, rest int64) int64 {
 		for _, e := range v.extra {
 			lacks -= e.value * int64(sum{e.from, e.option}.of(c))
 		}
-		rest -= min(lacks*int64(b.strips[j].lo), lacks*int64(b.strips[j].hi))
+		if l := b.strips[j]; lacks > 0 {
+			rest.add(-lacks, int64(l.lo))
+		} else {
+			rest.add(-lacks, int64(l.hi))
+		}
 	}
 	return rest
 }

@@ -157,8 +157,10 @@ func (f *fit) catchUp() error {
 	return nil
 }
 
-// prices are the duals as whole prices, the dearest of them top.
+// prices are the duals as whole prices, the dearest of them top, or less if
+// sums of prices might not stay whole.
 func (f *fit) prices(r fitted, top float64) prices {
+	top = min(top, float64(f.s.m.dearest))
 	most := 0.0
 	for _, w := range r.worth {
 		most = max(most, w)

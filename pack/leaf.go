@@ -28,6 +28,10 @@ const (
 // leaf tries a leaf of a region for the first time, and opens what it leaves
 // of the region.
 func (q *question) leaf(r region, n numbers) (verdict, error) {
+	if n.length(q.strips.heights) > q.length {
+		q.open = append(q.open, r.lower(n)...)
+		return unknown, nil
+	}
 	q.open = append(q.open, r.without(n)...)
 	l := q.s.leafAt(n)
 	if l.packed == unknown && l.level == 0 {
@@ -119,7 +123,7 @@ func (q *question) packings(l *leaf, work int64) error {
 			return err
 		}
 		l.tries++
-		if runs != nil {
+		if runs != nil && q.s.fits(l.n, q.s.in.whole(), runs) {
 			q.s.offer(runs)
 			l.packed = yes
 			return nil

@@ -70,7 +70,9 @@ func (e *listing) layouts() ([]choice, bool) {
 		slices.SortStableFunc(e.list, func(a, b offering) int {
 			return cmp.Or(cmp.Compare(a.tall, b.tall), cmp.Compare(a.along, b.along))
 		})
-		e.fillTables()
+		if e.fillTables(); e.full {
+			return nil, false
+		}
 		for v := range e.views {
 			e.short[v] = e.views[v].gap - e.views[v].cost[k]
 		}
@@ -105,14 +107,23 @@ func (e *listing) fillTables() {
 				e.steps += int64(len(table))
 			}
 			e.table[v] = append(e.table[v], table)
+			if e.tired() {
+				return
+			}
 		}
 	}
+}
+
+// tired reports whether it gives up, because it has taken too many steps.
+func (e *listing) tired() bool {
+	e.full = e.full || e.steps > int64(e.most)*stepsPerLayout
+	return e.full
 }
 
 // descend chooses how many of list[j-1] to take, then goes on below it.
 func (e *listing) descend(j, left int, closed bool) {
 	e.steps++
-	if e.full = e.full || e.steps > int64(e.most)*stepsPerLayout; e.full {
+	if e.tired() {
 		return
 	}
 	for v := range e.views {

@@ -51,6 +51,27 @@ func (r region) split(k int, at float64) (down, up region) {
 	return down, up
 }
 
+// nearest is n, which may be out of the box by a hair, in the box.
+func (r region) nearest(n []float64) []float64 {
+	n = slices.Clone(n)
+	for k := range n {
+		n[k] = min(max(n[k], float64(r.least[k])), float64(r.most[k]))
+	}
+	return n
+}
+
+// lower covers the box if n in it is longer than asked for by a hair, which the
+// program does not feel: it is split where there is less than n, or is empty.
+func (r region) lower(n numbers) []region {
+	for k := range n {
+		if r.least[k] < n[k] {
+			down, up := r.split(k, float64(n[k])-0.5)
+			return []region{down, up}
+		}
+	}
+	return nil
+}
+
 // without covers the box less the numbers that are nowhere above n.
 func (r region) without(n numbers) []region {
 	var list []region
@@ -162,13 +183,16 @@ func (st *strips) best(r region, length int) (n []float64, slack float64, none b
 		case err != nil:
 			return nil, 0, false, err
 		case sol.Status == glpk.Infeasible:
-			return nil, 0, r.least.length(st.heights) > length, nil
+			if none = r.least.length(st.heights) > length; !none {
+				err = glpk.ErrNumerical // it has a solution: the least of all
+			}
+			return nil, 0, none, err
 		case sol.Status != glpk.Optimal:
 			return nil, 0, false, glpk.ErrNumerical
 		}
 		slack = sol.X[len(st.heights)]
 		none = slack < 1-violated && st.refuted(r, length, sol.RowDual)
-		n = slices.Clone(sol.X[:len(st.heights)])
+		n = r.nearest(sol.X[:len(st.heights)])
 		if err := st.rest(sol.Basis.Row); err != nil || none {
 			return nil, slack, none, err
 		}

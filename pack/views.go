@@ -83,15 +83,31 @@ func (q *question) view(f *fit, n numbers) (view, fitted, error) {
 			continue
 		}
 		v.cost = rising(worth)
-		w := view{prices: v}
-		for k, c := range v.cost {
-			w.gap += c * int64(n.single(k))
-		}
-		for i, d := range demand {
-			w.gap -= v.worth[i] * int64(d)
-		}
-		return w, r, nil
+		return newView(v, n, demand), r, nil
 	}
+}
+
+// mostGap is far enough from 2^63 to take prices of strips from.
+const mostGap = 1 << 60
+
+// newView is the view of prices whose costs no strip is worth more than. Where
+// the gap is too wide to say anything, it is the view in which nothing is worth
+// anything.
+func newView(v prices, n numbers, demand []int) view {
+	var gap wide
+	for k, c := range v.cost {
+		gap.add(c, int64(n.single(k)))
+	}
+	for i, d := range demand {
+		gap.add(-v.worth[i], int64(d))
+	}
+	switch {
+	case wide{0, mostGap}.less(gap):
+		return view{prices: prices{worth: make([]int64, len(v.worth)), cost: make([]int64, len(v.cost))}}
+	case gap.less(wide{0, mostGap}.negated()):
+		return view{v, -mostGap} // a wider gap than there is
+	}
+	return view{v, int64(gap.lo)}
 }
 
 // rising is the most that a strip of each height or a lower one is worth.

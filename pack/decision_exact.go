@@ -135,7 +135,7 @@ func (d *decision) overfull(b box) verdict {
 // less than nothing together, the box holds no plan.
 func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
 	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)))
-	top := 0.0
+	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing
 	for _, u := range dual {
 		top = max(top, math.Abs(u))
 	}

@@ -1,0 +1,181 @@
+package pack
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// A list is complete: where all layouts can pack numbers of strips, those of
+// the list can, each no oftener than it says. So for every set of the sizes
+// that the views are of. In the same way a decision over the list, over all
+// layouts and over priced ones is right.
+func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
+	decided, asked := 0, 0
+	answers := map[bool]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 5)
+		defer s.end()
+		s.stop = s.work() + DefaultWork
+		heights := s.pr.heights()
+		whole := s.in.whole()
+		n := drawNumbers(t, s, 3)
+		q := &question{s: s, strips: s.strips, fit: s.fit, length: n.length(heights), most: noLimit}
+		every := s.everyLayout(heights[len(heights)-1])
+		can := s.holds(n, whole, freely(every, n))
+		answers[can]++
+		views, _, err := q.views(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		demand := make([]int, len(whole))
+		for m := range views {
+			for i := range demand {
+				if views[m].worth[i] > 0 || m == len(views)-1 {
+					demand[i] = whole[i]
+				}
+			}
+			list := &listing{s: s, n: n, demand: demand, views: views[:m+1], most: 10_000}
+			layouts, complete := list.layouts()
+			if !complete {
+				t.Fatalf("the list of so few pieces is not complete")
+			}
+			part := s.holds(n, demand, freely(every, n))
+			if got := s.holds(n, demand, layouts); got != part {
+				t.Fatalf("of %v in %v: all layouts pack %v: %v; the %d of the list: %v",
+					demand, s.in.sizes, n, part, len(layouts), got)
+			}
+			s.agrees(t, n, demand, part)(s.decide(n, demand, layouts))
+		}
+		s.agrees(t, n, whole, can)(s.decide(n, whole, freely(every, n)))
+		runs, v, err := s.decidePriced(n, s.known)
+		if v != unknown {
+			s.agrees(t, n, whole, can)(runs, v, err)
+			decided++
+		}
+		asked++
+	})
+	if decided*10 < asked*9 {
+		t.Errorf("pricing decides only %d of %d", decided, asked)
+	}
+	if answers[true] < 10 || answers[false] < 10 {
+		t.Errorf("too few of one kind: %v", answers)
+	}
+}
+
+// agrees checks the answer of a decision.
+func (s *search) agrees(t *rapid.T, n numbers, demand []int, want bool) func([]run, verdict, error) {
+	return func(runs []run, v verdict, err error) {
+		if err != nil || v == unknown || (v == yes) != want {
+			t.Fatalf("whether %v hold %v of %v: %v, %v; want %v", n, demand, s.in.sizes, v, err, want)
+		}
+		if v == yes && !s.fits(n, demand, runs) {
+			t.Fatalf("%v do not fit %v or not cover %v", runs, n, demand)
+		}
+	}
+}
+
+// Whatever the duals, and whatever the limits of the sums: in a box that holds
+// a plan, the gains come to no less than nothing.
+func TestGainsNeverCloseAPlan(t *testing.T) {
+	plans, closed := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 3)
+		defer s.end()
+		heights := s.pr.heights()
+		n := drawNumbers(t, s, 3)
+		d := &decision{s: s, n: n, demand: s.in.whole(), list: freely(s.everyLayout(heights[len(heights)-1]), n)}
+		if len(d.list) > 20 {
+			return // plans beyond number
+		}
+		if err := d.open(); err != nil {
+			t.Fatal(err)
+		}
+		defer d.lp.Close()
+		for range rapid.IntRange(0, 2).Draw(t, "sums") {
+			u := sum{rapid.SampledFrom(heights).Draw(t, "from"), rapid.IntRange(0, len(s.in.options)-1).Draw(t, "option")}
+			if _, err := d.index(u); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for range 10 {
+			b := d.drawBox(t)
+			v, rest := d.prices(b, d.drawDuals(t))
+			gains := d.gains(b, v, rest)
+			d.everyPlan(b, func(runs []run) {
+				plans++
+				if gains.negative() {
+					t.Fatalf("%v closes %v with the plan %v", v, b, runs)
+				}
+			})
+			closed += b2i(gains.negative())
+		}
+	})
+	if plans < 500 || closed < 50 {
+		t.Errorf("%d plans, and %d boxes closed: too few", plans, closed)
+	}
+}
+
+// drawBox draws limits of the sums.
+func (d *decision) drawBox(t *rapid.T) box {
+	b := d.whole()
+	for range d.sums {
+		l := limits{rapid.IntRange(0, 1).Draw(t, "least"), noLimit}
+		if rapid.Bool().Draw(t, "limited") {
+			l.hi = l.lo + rapid.IntRange(0, 2).Draw(t, "more")
+		}
+		b.sums = append(b.sums, l)
+	}
+	return b
+}
+
+// drawDuals draws small whole duals, so that many boxes are closed by a hair or
+// not at all.
+func (d *decision) drawDuals(t *rapid.T) []float64 {
+	dual := make([]float64, d.lp.Rows())
+	for i := range dual {
+		switch {
+		case i < len(d.demand):
+			dual[i] = float64(rapid.IntRange(0, 4).Draw(t, "worth"))
+		case i < d.firstSum():
+			dual[i] = float64(rapid.IntRange(-4, 1).Draw(t, "height"))
+		default:
+			dual[i] = float64(rapid.IntRange(-4, 4).Draw(t, "sum"))
+		}
+	}
+	return dual
+}
+
+// everyPlan calls f with every plan over the list in a box.
+func (d *decision) everyPlan(b box, f func([]run)) {
+	times := make([]int, len(d.list))
+	var grow func(j, strips int)
+	grow = func(j, strips int) {
+		if j < len(times) {
+			for times[j] = b.strips[j].lo; times[j] <= min(b.strips[j].hi, strips); times[j]++ {
+				grow(j+1, strips-times[j])
+			}
+			times[j] = 0
+			return
+		}
+		var runs []run
+		for j, n := range times {
+			if n > 0 {
+				runs = append(runs, run{d.list[j].column, n})
+			}
+		}
+		for i, l := range b.sums {
+			total := 0
+			for j, n := range times {
+				total += n * d.sums[i].of(&d.list[j])
+			}
+			if total < l.lo || total > l.hi {
+				return
+			}
+		}
+		if d.s.fits(d.n, d.demand, runs) {
+			f(runs)
+		}
+	}
+	grow(0, d.n[0])
+}

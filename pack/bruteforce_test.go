@@ -36,6 +36,26 @@ type tile struct {
 // never is the cost of what cannot be cut. Twice never does not overflow.
 const never = math.MaxInt / 2
 
+// least is the length of the shortest plan of a style, and the fewest strips of
+// a plan as short.
+type least struct{ length, strips int }
+
+// leastStrips finds the least partition into strips, given the height that
+// each set of pieces needs as one strip: first by length, then by strips, of
+// which there are fewer than a strip counts here for each unit of height.
+func leastStrips(height []int) least {
+	const unit = 64
+	cost := make([]int, len(height))
+	for set, h := range height {
+		cost[set] = never
+		if h < never {
+			cost[set] = h*unit + 1
+		}
+	}
+	all := leastPartition(cost)[len(cost)-1]
+	return least{all / unit, all % unit}
+}
+
 // leastPartition gives, for every set of n pieces, the least total cost of a
 // partition of it into subsets, where cost is that of each subset. Sets are
 // bit masks. It tries every subset that holds the set's first piece: 3^n steps.
@@ -79,9 +99,9 @@ func lie(tiles []tile, set int, f func([]tile)) {
 	turn(0)
 }
 
-// leastShared is the length of the shortest shared plan, found by trying every
+// leastShared is the least of shared plans, found by trying every
 // partition of the pieces into strips and every way for each piece to lie.
-func leastShared(width int, tiles []tile) int {
+func leastShared(width int, tiles []tile) least {
 	cost := make([]int, 1<<len(tiles))
 	for set := 1; set < len(cost); set++ {
 		cost[set] = never
@@ -96,14 +116,14 @@ func leastShared(width int, tiles []tile) int {
 			}
 		})
 	}
-	return leastPartition(cost)[len(cost)-1]
+	return leastStrips(cost)
 }
 
-// leastNested is the length of the shortest nested plan. Every set of pieces
+// leastNested is the least of nested plans. Every set of pieces
 // is tried as one stack, in every way for its pieces to lie; for each height
 // that a stack can have, every partition of a set into stacks no higher than
 // it is tried as a strip; and every partition of the pieces into strips.
-func leastNested(width int, tiles []tile) int {
+func leastNested(width int, tiles []tile) least {
 	type box struct{ along, height int }
 	sets := 1 << len(tiles)
 	stacks := make([][]box, sets)
@@ -139,7 +159,7 @@ func leastNested(width int, tiles []tile) int {
 			}
 		}
 	}
-	return leastPartition(cost)[sets-1]
+	return leastStrips(cost)
 }
 
 // leastPlain is the length of the shortest plain plan: each size on strips of
@@ -168,23 +188,23 @@ func TestOracleByHand(t *testing.T) {
 	cases := []struct {
 		name           string
 		tiles          []tile
-		shared, nested int
+		shared, nested least
 	}{
-		{"one piece", []tile{{4, 3, false}}, 3, 3},
-		{"side by side", []tile{{4, 3, false}, {6, 2, false}}, 3, 3},
-		{"one too many", []tile{{4, 3, false}, {6, 2, false}, {1, 1, false}}, 4, 3},
-		{"a stack beside a tall piece", []tile{{5, 4, false}, {5, 2, false}, {4, 2, false}}, 6, 4},
-		{"turned to fit", []tile{{8, 2, true}, {8, 2, true}}, 4, 4},
-		{"turned beside", []tile{{8, 2, false}, {4, 2, true}}, 4, 4},
-		{"turned into a strip", []tile{{6, 5, false}, {5, 2, true}, {5, 2, true}}, 5, 5},
+		{"one piece", []tile{{4, 3, false}}, least{3, 1}, least{3, 1}},
+		{"side by side", []tile{{4, 3, false}, {6, 2, false}}, least{3, 1}, least{3, 1}},
+		{"one too many", []tile{{4, 3, false}, {6, 2, false}, {1, 1, false}}, least{4, 2}, least{3, 1}},
+		{"a stack beside a tall piece", []tile{{5, 4, false}, {5, 2, false}, {4, 2, false}}, least{6, 2}, least{4, 1}},
+		{"turned to fit", []tile{{8, 2, true}, {8, 2, true}}, least{4, 2}, least{4, 1}},
+		{"turned beside", []tile{{8, 2, false}, {4, 2, true}}, least{4, 1}, least{4, 1}},
+		{"turned into a strip", []tile{{6, 5, false}, {5, 2, true}, {5, 2, true}}, least{5, 1}, least{5, 1}},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			if got := leastShared(10, c.tiles); got != c.shared {
-				t.Errorf("shared: %d, want %d", got, c.shared)
+				t.Errorf("shared: %v, want %v", got, c.shared)
 			}
 			if got := leastNested(10, c.tiles); got != c.nested {
-				t.Errorf("nested: %d, want %d", got, c.nested)
+				t.Errorf("nested: %v, want %v", got, c.nested)
 			}
 		})
 	}
@@ -288,20 +308,28 @@ func TestBruteForceHard(t *testing.T) {
 }
 
 // agrees checks that the plans of an instance are as short as they can be, and
-// proven to be.
+// proven to be, and have the fewest strips where they say so. A nested plan no
+// shorter than the shared one does not.
 func (c tiny) agrees(t tester) {
 	p := newProblem(t, model.Length(c.width)*tinyUnit, c.items)
-	least := [...]int{
-		pack.Plain:  leastPlain(c.width, c.items),
-		pack.Shared: leastShared(c.width, c.tiles),
-		pack.Nested: leastNested(c.width, c.tiles),
-	}
-	for i, want := range least {
-		style := pack.Style(i)
-		r := solve(t, p, pack.Options{Style: style, Work: tinyWork})
-		if l := model.Length(want) * tinyUnit; r.Plan.Length() != l || r.Bound != l {
+	shared, nested := leastShared(c.width, c.tiles), leastNested(c.width, c.tiles)
+	for _, s := range []struct {
+		style  pack.Style
+		least  least
+		fewest bool // must be proven
+	}{
+		{pack.Plain, least{length: leastPlain(c.width, c.items)}, false},
+		{pack.Shared, shared, true},
+		{pack.Nested, nested, nested.length < shared.length},
+	} {
+		r := solve(t, p, pack.Options{Style: s.style, Work: tinyWork})
+		if l := model.Length(s.least.length) * tinyUnit; r.Plan.Length() != l || r.Bound != l {
 			t.Errorf("width %d, %v: the %v plan is %v long with the bound %v, want %d",
-				c.width, c.tiles, style, inUnits(r.Plan.Length()), inUnits(r.Bound), want)
+				c.width, c.tiles, s.style, inUnits(r.Plan.Length()), inUnits(r.Bound), s.least.length)
+		}
+		if s.fewest && !r.FewestStrips || r.FewestStrips && r.Plan.StripCount() != s.least.strips {
+			t.Errorf("width %d, %v: the %v plan has %d strips, the fewest: %v; the least is %d",
+				c.width, c.tiles, s.style, r.Plan.StripCount(), r.FewestStrips, s.least.strips)
 		}
 	}
 }

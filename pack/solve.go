@@ -49,7 +49,7 @@ const progressEvery = 100 * time.Millisecond
 // of its time limit, a nested one as many again for the shared plan that it
 // starts from. A step is a nanosecond or two, so that the work, which is the
 // same every time, ends the search well before the clock does.
-const WorkPerSecond = 300_000_000
+const WorkPerSecond = 200_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open.

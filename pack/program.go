@@ -23,7 +23,7 @@ func (m *master) newProgram(demand []int) *program {
 		lp.entry(i, 1)
 		lp.column(float64(m.penalty))
 	}
-	lp.addPool()
+	lp.addColumns(m.pool.list)
 	return lp
 }
 
@@ -51,9 +51,9 @@ func (lp *program) column(cost float64) {
 	lp.p.Start = append(lp.p.Start, int32(len(lp.p.Index)))
 }
 
-func (lp *program) addPool() {
-	for j := range lp.m.pool.list {
-		c := &lp.m.pool.list[j]
+func (lp *program) addColumns(pool []column) {
+	for j := range pool {
+		c := &pool[j]
 		for i, y := range c.yield {
 			if y > 0 {
 				lp.entry(i, float64(y))

@@ -170,6 +170,9 @@ func (s *search) begin() error {
 	if err := s.dive(demand, r); err != nil {
 		return err
 	}
+	if err := s.round(s.m.pool.list); err != nil {
+		return err
+	}
 	s.known = &pool{}
 	s.known.addRuns(s.best)
 	for j, x := range r.x {

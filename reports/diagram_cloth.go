@@ -169,7 +169,7 @@ func (c *canvas) fold(width, top, bottom model.Length) {
 
 // legend explains the marks, line by line.
 func (c *canvas) legend(used marks, width, y model.Length, f fabricRows) {
-	x, gap := model.Length(0), c.tenths(140)
+	x, gap, end := model.Length(0), c.tenths(140), c.To.X
 	entry := func(is bool, text string, sample func(a area)) {
 		if !is {
 			return
@@ -180,6 +180,7 @@ func (c *canvas) legend(used marks, width, y model.Length, f fabricRows) {
 		}
 		sample(areaAt(x, y-c.tenths(40), c.tenths(120), c.tenths(80)))
 		c.write(drawing.Point{X: x + c.tenths(160), Y: y}, text, writing{size: 65})
+		end = max(end, x+wide) // cloth may be narrower than an entry
 		x += wide + gap
 	}
 	box := func(a area, h drawing.Hatch) {
@@ -199,7 +200,7 @@ func (c *canvas) legend(used marks, width, y model.Length, f fabricRows) {
 	entry(true, "fold", func(a area) {
 		c.line(c.dashed(5, 40, 30, drawing.Grey), drawing.Point{X: a.from.X, Y: y}, drawing.Point{X: a.to.X, Y: y})
 	})
-	c.show(c.From, drawing.Point{X: c.To.X, Y: y + c.tenths(80)})
+	c.show(c.From, drawing.Point{X: end, Y: y + c.tenths(80)})
 }
 
 // stepDrawing is one step by itself, as wide as there is room.

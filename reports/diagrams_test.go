@@ -361,3 +361,20 @@ func TestManyPieces(t *testing.T) {
 		t.Errorf("%d items", n)
 	}
 }
+
+// The legend is seen whole beside cloth that is long and drawn small.
+func TestClothLegendIsWhole(t *testing.T) {
+	q := newRows(harbour(t))
+	oat := q.fabrics[1]
+	d := clothDrawing(oat, oat.widths[0], q, room{width: 340, height: 200})
+	c := newCanvas("", 1, 1)
+	c.Drawing = d
+	for _, item := range d.Items {
+		if text, ok := item.(drawing.Text); ok && text.Anchor == drawing.Start && !text.Upward {
+			size := int(text.Size * 10 / d.Scale)
+			if end := text.At.X + c.textWidth(text.Text, size, text.Bold); end > d.To.X {
+				t.Errorf("%q ends at %v of %v", text.Text, end, d.To.X)
+			}
+		}
+	}
+}

@@ -221,7 +221,7 @@ func (s *sheet) totalRow(label string, cells []string, sum model.Money, known bo
 		value = float64(sum) / 100
 	}
 	at := len(s.columns) - 2
-	s.across(0, at-1, "Total, "+label, totalLook.aligned("left"))
+	s.across(0, at-1, "Total cost, "+label, totalLook.aligned("left"))
 	s.formula(at, fmt.Sprintf(`IF(%s=0,"",%s)`, count, all), value, totalLook.formatted(money))
 	s.put(at+1, nil, totalLook)
 	s.next()

@@ -246,7 +246,7 @@ func TestWorkbookInLibreOffice(t *testing.T) {
 	text := strings.Join(strings.Fields(unglued(string(printed))), " ")
 	for _, want := range []string{
 		"Harbour steps", "Needed", "Ink solid 40 11 7/8 12 3/8 3/8 yd 1/2 1/8 11.99 4.50 yes",
-		"44 1/2 60 1/2 62 3/8 1 3/4 yd 2 1/4 1/2 13.50 23.63 yes", "Total, each fabric at its narrowest width 28.13",
+		"44 1/2 60 1/2 62 3/8 1 3/4 yd 2 1/4 1/2 13.50 23.63 yes", "Total cost, each fabric at its narrowest width 28.13",
 		"1 3/4 yd is enough; whether 1 1/2 yd would do is not settled",
 		"From each strip", "Offcut", "Ink solid, usable width 42 in buy 3/8 yd", "Subcut 6 B, 2 7/8 in square.",
 		"Halve all 10 B once on the diagonal: 20 triangles.", "Together: 17 A, 10 B, 4 C, 4 D. 11 7/8",

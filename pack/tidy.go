@@ -31,15 +31,21 @@ func (in *instance) tidy(runs []run) []run {
 	return out
 }
 
+// mostTidying bounds strips × width × options, of which laying strips anew takes
+// a few steps each: a second or two, on grids finer than any ruler.
+const mostTidying = 3e8
+
 // relay lays the pieces in strips of one height anew: again and again it takes
 // the layout that can be cut the most times and still leaves a rest that fits
 // the strips that are left. It returns nil if the strips are not simple or it
 // finds no way.
 func (in *instance) relay(group []run, height int) []run {
 	left := make([]int, len(in.options))
-	strips := 0
+	_, strips := total(group)
+	if float64(strips)*float64(in.width)*float64(len(in.options)) > mostTidying {
+		return nil
+	}
 	for _, r := range group {
-		strips += r.count
 		for _, s := range r.col.stretches {
 			if len(s.parts) != 1 || s.parts[0].count != 1 {
 				return nil

@@ -80,7 +80,7 @@ func (s *search) narrow(targets func() []int) error {
 // halve looks for plans between a target that is put aside and the best plan.
 func (s *search) halve(targets func() []int, low int, share int64) error {
 	stop := s.stop
-	s.stop = min(stop, s.work()+share)
+	s.stop = min(stop, s.work()+share*s.h.recutShares)
 	err := s.recut(low)
 	s.stop = stop
 	for err == nil && !s.over() {

@@ -117,9 +117,10 @@ func fraction(x float64) float64 { return math.Abs(x - math.Round(x)) }
 // heuristics is how much a search looks for plans besides proving bounds.
 type heuristics struct {
 	style       Style
-	firstPasses int // plans built before the first relaxation
-	restPasses  int // plans built from what each step of a dive leaves to cut
-	recuts      int // tries in vain, in a row, to cut the best plan partly anew
+	firstPasses int   // plans built before the first relaxation
+	restPasses  int   // plans built from what each step of a dive leaves to cut
+	recuts      int   // tries in vain, in a row, to cut the best plan partly anew
+	recutShares int64 // shares of the work that these may take
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
 }
@@ -127,8 +128,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10, recutShares: 1}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, recutShares: 2, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

@@ -4,9 +4,10 @@
 # itself, as new as go.mod asks for, must be there already.
 
 # What a build needs, and what the tests need besides: two other solvers and an
-# office to check answers with. By their Debian names:
+# office to check answers with, and what reads PDF and shows pages. By their
+# Debian names; npm and its package axe-core besides:
 BUILD_NEEDS = gcc libc6-dev libglpk-dev
-TEST_NEEDS  = glpk-utils coinor-cbc libreoffice-calc-nogui poppler-utils qpdf
+TEST_NEEDS  = glpk-utils coinor-cbc libreoffice-calc-nogui poppler-utils qpdf chromium
 # The benchmark's peers, besides npm and its package highs.
 BENCH_NEEDS = glpk-utils coinor-cbc
 
@@ -14,11 +15,12 @@ QUILT    = testdata/quilts/harbour-steps.yaml
 WORKBOOK = bin/harbour-steps.xlsx
 
 HIGHS_VERSION = 1.15.3
+AXE_VERSION   = 4.14.1
 STATICCHECK   = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 # Quick enough to run again under the race detector, and without the solver.
-RACE_PACKAGES      = ./model ./pack/glpk ./reports
-NO_SOLVER_PACKAGES = ./model/... ./pack/glpk ./reports
+RACE_PACKAGES      = ./model ./pack/glpk ./reports/...
+NO_SOLVER_PACKAGES = ./model/... ./pack/glpk ./reports/...
 
 # Without a C compiler Go would quietly leave the solver out.
 export CGO_ENABLED = 1
@@ -124,15 +126,21 @@ build-needs:
 	fi
 
 test-needs: build-needs
-	@if $(on_debian); then $(call install,$(TEST_NEEDS)); \
-	else for command in glpsol cbc soffice pdftotext qpdf; do \
+	@if $(on_debian); then \
+		npm=; command -v npm >/dev/null || npm=npm; \
+		$(call install,$(TEST_NEEDS) $$npm); \
+	else for command in glpsol cbc soffice pdftotext qpdf chromium npm; do \
 		command -v $$command >/dev/null || { \
 			echo "The tests need $$command:"; \
-			echo "  Fedora:   sudo dnf install glpk-utils coin-or-Cbc libreoffice-calc poppler-utils qpdf"; \
-			echo "  Homebrew: brew install glpk cbc poppler qpdf && brew install --cask libreoffice"; \
+			echo "  Fedora:   sudo dnf install glpk-utils coin-or-Cbc libreoffice-calc poppler-utils qpdf chromium nodejs-npm"; \
+			echo "  Homebrew: brew install glpk cbc poppler qpdf node && brew install --cask libreoffice chromium"; \
 			exit 1; \
 		}; \
 	done; fi
+	@grep -qs '"version": "$(AXE_VERSION)"' bin/axe/node_modules/axe-core/package.json || { \
+		echo "installing axe-core $(AXE_VERSION)"; \
+		npm install --silent --no-audit --no-fund --prefix bin/axe axe-core@$(AXE_VERSION); \
+	}
 
 bench-needs: build-needs
 	@if $(on_debian); then \

@@ -305,15 +305,7 @@ func (d *document) ticked(number, text string) {
 // step is one step of cutting, with a drawing of its own where that of the cloth
 // is small.
 func (d *document) step(s stripRow, f fabricRows, w widthRows, q quiltRows, drawn bool) {
-	first, cuts, left := cutStrips(s, q.unit)+" "+fromEach(s), []string(nil), offcut(s, q.unit)
-	if len(s.cuts) == 1 {
-		first, left = strings.TrimSpace(first+" "+subcutAll(s, q.unit)+". "+left), ""
-	} else {
-		first += ":"
-		for _, c := range s.cuts {
-			cuts = append(cuts, subcut(c, q.unit))
-		}
-	}
+	first, cuts, left := stepWords(s, q.unit)
 	var picture drawing.Drawing
 	if drawn {
 		picture = stepDrawing(s, f, w, q, room{int(d.inner()) - stepIndent, stepHigh})

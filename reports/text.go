@@ -292,17 +292,13 @@ func (t *textWriter) lines(table string) {
 // strip prints one layout behind a box to tick.
 func (t *textWriter) strip(s stripRow, q quiltRows) {
 	lead := fmt.Sprintf("[ ] %3d ", s.number)
-	first := cutStrips(s, q.unit) + " " + fromEach(s)
-	if len(s.cuts) == 1 {
-		t.hang(lead, strings.TrimSpace(first+" "+subcutAll(s, q.unit)+". "+offcut(s, q.unit)))
-		return
-	}
-	t.hang(lead, first+":")
+	first, cuts, left := stepWords(s, q.unit)
+	t.hang(lead, first)
 	indent := strings.Repeat(" ", len(lead))
-	for _, c := range s.cuts {
-		t.hang(indent+"- ", subcut(c, q.unit))
+	for _, c := range cuts {
+		t.hang(indent+"- ", c)
 	}
-	if left := offcut(s, q.unit); left != "" {
+	if left != "" {
 		t.hang(indent, left)
 	}
 }

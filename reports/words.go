@@ -113,6 +113,19 @@ func stacked(s stackRow, u model.Unit) string {
 	return text
 }
 
+// stepWords are the words of a step: a sentence, which is all where one piece is
+// cut, or else the cuts that follow it and what is left.
+func stepWords(s stripRow, u model.Unit) (first string, cuts []string, left string) {
+	first, left = cutStrips(s, u)+" "+fromEach(s), offcut(s, u)
+	if len(s.cuts) == 1 {
+		return strings.TrimSpace(first + " " + subcutAll(s, u) + ". " + left), nil, ""
+	}
+	for _, c := range s.cuts {
+		cuts = append(cuts, subcut(c, u))
+	}
+	return first + ":", cuts, left
+}
+
 // offcut says what is left at the end of a strip; nothing where nothing is.
 func offcut(s stripRow, u model.Unit) string {
 	if s.part != nil {

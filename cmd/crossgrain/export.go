@@ -24,6 +24,7 @@ func exportCommand(s streams) *cli.Command {
 			"              side by side; purchases follow figures that you may change\n" +
 			"  .pdf        a sheet to print: what to buy, the pieces, the cutting with\n" +
 			"              drawings, and what units are trimmed to\n" +
+			"  .html       a page for a browser: the same, to switch and to tick off\n" +
 			"  .svg, .png  drawings: the strips and pieces on the cloth, the finished\n" +
 			"              quilt, its blocks, its units as they are cut and trimmed\n" +
 			"  .csv        a table for a spreadsheet or a program, of what to buy or, with\n" +
@@ -107,6 +108,7 @@ type format struct {
 var formats = []format{
 	{".xlsx", reports.WriteWorkbook},
 	{".pdf", reports.WriteSheet},
+	{".html", reports.WritePage},
 	{".svg", reports.WriteSVG},
 	{".png", reports.WritePNG},
 	{csvEnding, reports.WriteBuyCSV},

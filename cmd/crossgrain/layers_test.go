@@ -44,6 +44,8 @@ var libraryHomes = map[string][]string{
 	"golang.org/x/image":                    {"reports/drawing"},
 	"golang.org/x/term":                     {"cmd/crossgrain"},
 	"golang.org/x/text":                     {"reports", "reports/drawing", "model/quiltfile"},
+	"github.com/chromedp/cdproto":           {anyTest},
+	"github.com/chromedp/chromedp":          {anyTest},
 	"github.com/google/go-cmp":              {anyTest},
 	"github.com/rogpeppe/go-internal":       {anyTest},
 	"github.com/santhosh-tekuri/jsonschema": {anyTest},

@@ -200,8 +200,9 @@ func (s *sheet) chart(title string, first, widths int, unit model.CutUnit) {
 		width += points(c.width, digitPixels)
 	}
 	rows := min(5+(last-first+1)*(widths+1), most)
+	// Columns are a little narrower in some programs.
 	chart.Dimension = excelize.ChartDimension{
-		Width: uint(width*screenDPI/pointsPerInch) - 8, Height: uint(rows*row*screenDPI/pointsPerInch) - 8,
+		Width: uint(slack * width * screenDPI / pointsPerInch), Height: uint(rows*row*screenDPI/pointsPerInch) - 8,
 	}
 	s.do(s.file.AddChart(s.name, cellName(0, s.row), chart))
 	for range rows {

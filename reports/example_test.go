@@ -64,6 +64,7 @@ func ExampleWriteJSON() {
 	//           "length": 4.5,
 	//           "length_bound": 4.5,
 	//           "length_proven": true,
+	//           "strips_proven": false,
 	//           "buy": {
 	//             "length": 4.5,
 	//             "text": "1/8 yd",

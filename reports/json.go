@@ -44,6 +44,7 @@ type jsonPlan struct {
 	Length       json.Number `json:"length"`
 	LengthBound  json.Number `json:"length_bound"`
 	LengthProven bool        `json:"length_proven"`
+	StripsProven bool        `json:"strips_proven"`
 	Buy          jsonBuy     `json:"buy"`
 	Plain        jsonPlain   `json:"plain"`
 	UsedShare    json.Number `json:"used_share"`
@@ -110,6 +111,7 @@ func newJSONPlan(w widthRows, f model.Fabric, u model.Unit) jsonPlan {
 		Length:       number(w.length),
 		LengthBound:  number(w.Result.Bound),
 		LengthProven: w.Result.LengthProven(),
+		StripsProven: w.Result.FewestStrips,
 		Buy:          jsonBuy{buys(w.Buy), w.BuyProven, json.Number(cost(w, f))},
 		Plain: jsonPlain{
 			Length:     number(w.Plain.Length()),

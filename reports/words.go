@@ -226,7 +226,11 @@ func taken(w widthRows, u model.Unit) string {
 		text = fmt.Sprintf("1%sstrip takes %s", glue, measure(w.length, u))
 	}
 	if w.Result.LengthProven() {
-		text += fmt.Sprintf(", and no %v plan takes less.", w.Result.Plan.Style)
+		text += fmt.Sprintf(", and no %v plan takes less", w.Result.Plan.Style)
+		if w.Result.FewestStrips && w.stripCount > 1 {
+			text += ", or as little in fewer strips"
+		}
+		text += "."
 	} else {
 		text += fmt.Sprintf("; at least %s is needed.", measure(w.Result.Bound, u))
 	}

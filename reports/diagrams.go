@@ -209,7 +209,7 @@ func textDrawing(s string, size, width int) drawing.Drawing {
 func WriteSVG(w io.Writer, quilts []Quilt) error { return drawing.WriteSVG(w, diagramSheet(quilts)) }
 
 // pictureDPI is how finely pictures are drawn.
-const pictureDPI = 150
+const pictureDPI = 132
 
 // WritePNG writes the sheet of WriteSVG as a picture.
 func WritePNG(w io.Writer, quilts []Quilt) error {

@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"image"
-	"image/color"
 	"image/draw"
 	"image/png"
 	"io"
@@ -25,11 +24,14 @@ func WritePNG(w io.Writer, s Sheet, dpi int) error {
 	}
 	width, height := max(1, int(float64(s.Width)*scale)), max(1, int(float64(s.Height)*scale))
 	r := &raster{image: image.NewGray(image.Rect(0, 0, width, height))}
-	draw.Draw(r.image, r.image.Bounds(), image.NewUniform(color.White), image.Point{}, draw.Src)
+	for i := range r.image.Pix {
+		r.image.Pix[i] = uint8(White)
+	}
 	for _, p := range s.Parts {
 		r.part(p, scale)
 	}
-	return png.Encode(w, r.image)
+	// Better compression takes half of all the time, and saves little.
+	return (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(w, r.image)
 }
 
 // raster draws on a picture. Places are in pixels once they have gone through
@@ -80,19 +82,31 @@ func (r *raster) shape(s Shape) {
 	if !s.Hollow {
 		r.fill([][]spot{r.places(s.Outline)}, s.Fill)
 	}
+	// All lines of a hatch at once: each by itself would need a mask as large as
+	// the box around it.
+	var hatch [][]spot
 	for _, l := range s.Hatch.segments(s.Outline) {
-		r.line(l[:], s.Hatch.Stroke)
+		hatch = append(hatch, r.strokes(l[:], s.Hatch.Stroke)...)
 	}
+	r.fill(hatch, s.Hatch.Stroke.Tone)
 	r.line(append(s.Outline[:len(s.Outline):len(s.Outline)], s.Outline[0]), s.Stroke)
 }
 
-// line draws each part of a line as a thin box.
 func (r *raster) line(g []Point, s Stroke) {
+	for _, box := range r.strokes(g, s) {
+		r.fill([][]spot{box}, s.Tone)
+	}
+}
+
+// strokes are the parts of a line as thin boxes, all of them the same way round,
+// so that boxes that overlap do not cancel each other.
+func (r *raster) strokes(g []Point, s Stroke) [][]spot {
 	if s.Width == 0 {
-		return
+		return nil
 	}
 	// Thinner than this a line would fade away.
 	width := max(float64(s.Width)*r.scale, 0.8)
+	var boxes [][]spot
 	for i := 1; i < len(g); i++ {
 		a, b := r.place(g[i-1]), r.place(g[i])
 		length := math.Hypot(b.x-a.x, b.y-a.y)
@@ -108,16 +122,20 @@ func (r *raster) line(g []Point, s Stroke) {
 		for from := 0.0; from < length; from += dash + gap {
 			to := min(from+dash, length)
 			p, q := spot{a.x + along.x*from, a.y + along.y*from}, spot{a.x + along.x*to, a.y + along.y*to}
-			r.fill([][]spot{{
+			boxes = append(boxes, []spot{
 				{p.x + across.x, p.y + across.y}, {q.x + across.x, q.y + across.y},
 				{q.x - across.x, q.y - across.y}, {p.x - across.x, p.y - across.y},
-			}}, s.Tone)
+			})
 		}
 	}
+	return boxes
 }
 
 // fill fills polygons, in a box of their own size.
 func (r *raster) fill(polygons [][]spot, tone Tone) {
+	if len(polygons) == 0 {
+		return
+	}
 	low, high := polygons[0][0], polygons[0][0]
 	for _, g := range polygons {
 		for _, p := range g {
@@ -161,15 +179,18 @@ func (r *raster) end(tone Tone) {
 	r.mask.Stride, r.mask.Rect = r.columns, image.Rect(0, 0, r.columns, r.rows)
 	r.rasterizer.DrawOp = draw.Src
 	r.rasterizer.Draw(&r.mask, r.mask.Rect, image.Opaque, image.Point{})
-	for y := range r.rows {
-		for x := range r.columns {
-			cover := int(r.mask.Pix[y*r.columns+x])
-			at := image.Pt(int(r.left)+x, int(r.top)+y)
-			if cover == 0 || !at.In(r.image.Rect) {
-				continue
+	box := image.Rect(0, 0, r.columns, r.rows).Add(image.Pt(int(r.left), int(r.top))).Intersect(r.image.Rect)
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		cover := r.mask.Pix[(y-int(r.top))*r.columns+box.Min.X-int(r.left):][:box.Dx()]
+		pixels := r.image.Pix[r.image.PixOffset(box.Min.X, y):][:box.Dx()]
+		for x, c := range cover {
+			switch c {
+			case 0:
+			case 0xff:
+				pixels[x] = uint8(tone)
+			default:
+				pixels[x] = uint8(int(pixels[x]) + (int(tone)-int(pixels[x]))*int(c)/0xff)
 			}
-			pixel := &r.image.Pix[r.image.PixOffset(at.X, at.Y)]
-			*pixel = uint8(int(*pixel) + (int(tone)-int(*pixel))*cover/255)
 		}
 	}
 }

@@ -146,7 +146,7 @@ func TestFormulas(t *testing.T) {
 func TestFarAway(t *testing.T) {
 	const far = `<row r="1048576"><c r="XFD1048576" t="inlineStr"><is><t>here</t></is></c></row></sheetData>`
 	put := func(sheet string) (model.Quilt, error) {
-		return Parse("q.xlsx", rewritten(t, saved(t, small(t)), sheet, func(s string) string {
+		return Parse("q.xlsx", rewritten(t, smallFile(t), sheet, func(s string) string {
 			return strings.Replace(s, "</sheetData>", far, 1)
 		}))
 	}

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
@@ -149,6 +150,19 @@ func rewritten(t testing.TB, data []byte, sheet string, change func(string) stri
 	all := parts(t, data)
 	all[part.part] = change(all[part.part])
 	return archived(t, all)
+}
+
+// smallFiles keeps the file of small, which takes a while to make.
+var smallFiles sync.Map
+
+// smallFile is small as a file.
+func smallFile(t testing.TB) []byte {
+	t.Helper()
+	data, there := smallFiles.Load("")
+	if !there {
+		data, _ = smallFiles.LoadOrStore("", saved(t, small(t)))
+	}
+	return bytes.Clone(data.([]byte))
 }
 
 // small is a starter filled in with one fabric and one cut.

@@ -19,19 +19,34 @@ import (
 	"crossgrain/model/quiltfile"
 )
 
-// gibibyte is XML of a gibibyte, mostly of blanks, as an archive keeps it.
+// gibibyte is XML of a gibibyte, mostly of blanks, as an archive keeps it. What
+// a mebibyte is packed into, after one like it, is packed once and repeated.
 var gibibyte = sync.OnceValues(func() (zip.FileHeader, []byte) {
-	const blanks, times = 1 << 20, 1 << 10
+	const times = 1 << 10
+	blanks := bytes.Repeat([]byte(" "), 1<<20)
 	var b bytes.Buffer
 	sum := crc32.NewIEEE()
-	out, _ := flate.NewWriter(&b, flate.BestSpeed)
-	both := io.MultiWriter(sum, out)
-	io.WriteString(both, "<a>")
-	for range times {
-		both.Write(bytes.Repeat([]byte(" "), blanks))
+	out, err := flate.NewWriter(&b, flate.BestSpeed)
+	pack := func(data []byte) []byte {
+		before := b.Len()
+		_, err1 := out.Write(data)
+		err = errors.Join(err, err1, out.Flush())
+		return bytes.Clone(b.Bytes()[before:])
 	}
-	out.Close()
-	return zip.FileHeader{Method: zip.Deflate, CRC32: sum.Sum32(), UncompressedSize64: 3 + blanks*times,
+	pack([]byte("<a>"))
+	pack(blanks)
+	packed := pack(blanks)
+	sum.Write([]byte("<a>"))
+	for n := range times {
+		sum.Write(blanks)
+		if n >= 2 {
+			b.Write(packed)
+		}
+	}
+	if err = errors.Join(err, out.Close()); err != nil {
+		panic(err)
+	}
+	return zip.FileHeader{Method: zip.Deflate, CRC32: sum.Sum32(), UncompressedSize64: uint64(3 + len(blanks)*times),
 		CompressedSize64: uint64(b.Len())}, b.Bytes()
 })
 
@@ -41,7 +56,7 @@ func bomb(t testing.TB, part string, lies bool) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	w := zip.NewWriter(&b)
-	for name, text := range parts(t, saved(t, small(t))) {
+	for name, text := range parts(t, smallFile(t)) {
 		if name != part {
 			f, err := w.Create(name)
 			must(t, err)
@@ -76,7 +91,7 @@ func rowsOf(rows int, row func(n int) string) string {
 // sheetPartOf is the name of the part of a sheet.
 func sheetPartOf(t testing.TB, sheet string) string {
 	t.Helper()
-	b, err := openWorkbook(saved(t, small(t)))
+	b, err := openWorkbook(smallFile(t))
 	must(t, err)
 	part, err := b.sheet(sheet)
 	must(t, err)
@@ -85,7 +100,7 @@ func sheetPartOf(t testing.TB, sheet string) string {
 
 // with is a small workbook with another sheet of cuts.
 func with(t testing.TB, sheet string) []byte {
-	return rewritten(t, saved(t, small(t)), cutsSheet, func(string) string { return sheet })
+	return rewritten(t, smallFile(t), cutsSheet, func(string) string { return sheet })
 }
 
 const (
@@ -102,7 +117,7 @@ func hostile(t testing.TB) map[string]struct {
 	want string
 } {
 	t.Helper()
-	good := saved(t, small(t))
+	good := smallFile(t)
 	cuts := sheetPartOf(t, cutsSheet)
 	without := func(part string) []byte {
 		all := parts(t, good)
@@ -248,6 +263,18 @@ func watchHeap(t testing.TB) func() uint64 {
 			return highest - before.HeapAlloc
 		}
 		return 0
+	}
+}
+
+// The bomb is one: there is more in it than may be.
+func TestBombIsOne(t *testing.T) {
+	data := bomb(t, "xl/styles.xml", false)
+	r, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	must(t, err)
+	part, err := r.Open("xl/styles.xml")
+	must(t, err)
+	if _, err := io.CopyN(io.Discard, part, 10*maxXML); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -159,7 +159,7 @@ func TestTypedInLibreOffice(t *testing.T) {
 
 // Other kinds of files, as programs write them, are told.
 func TestOtherKindsOfFiles(t *testing.T) {
-	start := map[string][]byte{"q.xlsx": saved(t, small(t))}
+	start := map[string][]byte{"q.xlsx": smallFile(t)}
 	for to, want := range map[string]string{
 		"ods": "an OpenDocument file, .ods", "xls:MS Excel 97": "a file in the older .xls form", "csv": "plain text, or something else",
 	} {

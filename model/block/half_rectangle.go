@@ -67,7 +67,7 @@ func (u HalfRectangle) Make(r Rules, n int) Yield {
 	for i, outline := range u.outlines() {
 		y.Shapes = append(y.Shapes, Shape{Fabric: u.Fabrics[i], Outline: outline, Cut: i})
 		y.Cuts = append(y.Cuts, model.Cut{Fabric: u.Fabrics[i], Width: width, Height: height, Count: upTo(n, 2),
-			Halve: model.HalvedOnce, Use: "half-rectangle triangles"})
+			Halve: model.HalvedOnce, Use: "half-rectangle triangles, " + u.seam()})
 	}
 	return y
 }
@@ -100,6 +100,15 @@ func (r Rules) halfRectangleCut(a, b model.Length) (width, height model.Length) 
 	return width.CeilTo(r.Ruler), height.CeilTo(r.Ruler)
 }
 
+// seam says where the seam begins. Triangles of the two ways are mirror images,
+// so that their rectangles must not be counted together.
+func (u HalfRectangle) seam() string {
+	if u.OtherWay {
+		return "seam from upper left"
+	}
+	return "seam from lower left"
+}
+
 // note says how the rectangles are halved and where the seam must lie.
 func (u HalfRectangle) note(r Rules) string {
 	slant := "from the lower left to the upper right corner"
@@ -107,9 +116,9 @@ func (u HalfRectangle) note(r Rules) string {
 		slant = "from the upper left to the lower right corner"
 	}
 	size := model.FormatSize(u.Width, u.Height, r.Unit) + " " + r.Unit.String()
-	return fmt.Sprintf("Halve all rectangles for half-rectangle triangles of %s right side up, upright as the unit stands, %s. "+
+	return fmt.Sprintf("Half-rectangle triangles of %s, %s: halve all their rectangles right side up, upright as the unit stands, %s. "+
 		"Trim so that the seam meets the corners of the finished size, %s from the edges, not the corners of what is trimmed.",
-		size, slant, r.Seam.FormatWithUnit(r.Unit))
+		size, u.seam(), slant, r.Seam.FormatWithUnit(r.Unit))
 }
 
 // outlines are the triangles, upper and lower.

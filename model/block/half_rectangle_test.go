@@ -114,6 +114,17 @@ func TestHalfRectangleLean(t *testing.T) {
 	}
 }
 
+// Rectangles of one size that are halved the two ways are told apart: halved all
+// the same way, half of the units would be mirror images.
+func TestHalfRectangleWaysStayApart(t *testing.T) {
+	u := HalfRectangle{Width: 2 * in, Height: 4 * in, Fabrics: []string{"ink", "foam"}}
+	other := u
+	other.OtherWay = true
+	if a, b := u.Make(inches, 12), other.Make(inches, 12); a.Cuts[0] == b.Cuts[0] || a.Notes[0] == b.Notes[0] {
+		t.Errorf("the two ways have the same cuts %+v or notes %q", a.Cuts[0], a.Notes[0])
+	}
+}
+
 func TestHalfRectangleFaults(t *testing.T) {
 	checkFaults(t, inches,
 		faultTest{HalfRectangle{2 * in, 0, []string{"ink", "foam"}, false, Ease{}}, model.ErrNotPositive,

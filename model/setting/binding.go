@@ -11,9 +11,9 @@ import (
 
 // Binding goes round the quilt's edge: strips joined to the perimeter and a
 // tail. A diagonal join loses the strip's cut width, a straight one 2s. On the
-// bias it is cut from a square of side √(length × strip), rounded up to a whole
-// inch or, in centimetres, to 2 cm (quiltingboard.com, t9808: 250 in of 2 in
-// strip, 22.36, 23).
+// bias it is cut from a square of at least √(length × strip), in whole inches
+// or, in centimetres, in steps of 2 cm (quiltingboard.com, t9808: 250 in of 2 in
+// strip, 22.36, 23), and large enough that its strips, joined, reach the length.
 type Binding struct {
 	Fabric   string
 	Strip    model.Length // cut width
@@ -99,8 +99,8 @@ func (b Binding) Make(r block.Rules, width, height geometry.Surd) block.Yield {
 		side := b.biasSquare(r, length)
 		return block.Yield{
 			Cuts: []model.Cut{{Fabric: b.Fabric, Width: side, Height: side, Count: 1, Use: "bias binding"}},
-			Notes: []string{fmt.Sprintf("Bias binding: cut the square into strips of %s at 45° to its sides, and join them to %s.",
-				b.Strip.FormatWithUnit(r.Unit), length.FormatWithUnit(r.Unit))},
+			Notes: []string{fmt.Sprintf("Bias binding: cut the square once on the diagonal, cut strips of %s along that cut from both halves, "+
+				"and join them to %s.", b.Strip.FormatWithUnit(r.Unit), length.FormatWithUnit(r.Unit))},
 		}
 	}
 	strip := model.Strip{Fabric: b.Fabric, Use: "binding", Height: b.Strip, Run: length, Join: b.Strip}
@@ -111,7 +111,8 @@ func (b Binding) Make(r block.Rules, width, height geometry.Surd) block.Yield {
 }
 
 // biasSquare is the side of the square for a length of bias binding: the least
-// whole inch, or even centimetre, whose square is at least length × strip.
+// whole inch, or even centimetre, that is enough by its area, length × strip,
+// and by its strips.
 func (b Binding) biasSquare(r block.Rules, length model.Length) model.Length {
 	step := model.Inch
 	if r.Unit == model.Centimetres {
@@ -122,5 +123,22 @@ func (b Binding) biasSquare(r block.Rules, length model.Length) model.Length {
 		side := model.Length(n) * step
 		return model.AreaOf(side, side) >= area
 	})
-	return (model.Length(steps) * step).CeilTo(r.Ruler)
+	side := model.Length(steps) * step
+	for b.biasReach(r, side) < length {
+		side += step
+	}
+	return side.CeilTo(r.Ruler)
+}
+
+// biasReach is the length that the bias strips of a square reach, joined. Each
+// half of the square is a triangle of the height h = side/√2, and gives n whole
+// strips, whose mean lengths are 2h less 1, 3, 5 … strips: 2nh - n²·strip in
+// all. Their ends are cut at 45°, so that a join with the seam allowance s
+// loses 2s√2 (our own arithmetic; that the area is not reached is measured at
+// ronbd.com: a square of 12 gives 60 in of 2 in strip, where the area says 72).
+func (b Binding) biasReach(r block.Rules, side model.Length) model.Length {
+	height := geometry.Of(side).OverRoot2().CeilTo(1) - 1 // rounded down
+	join := geometry.Root2(2 * r.Seam).CeilTo(1)
+	n := height / b.Strip
+	return 2*(2*n*height-n*n*b.Strip) - max(2*n-1, 0)*join
 }

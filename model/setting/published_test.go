@@ -32,8 +32,16 @@ type published struct {
 		Rows []struct {
 			Source                string
 			Length, Strip, Square length
+			Ours                  length
+			Difference            string
 		}
 	} `json:"bias_squares"`
+	BiasYields struct {
+		Rows []struct {
+			Source                  string
+			Square, Strip, Measured length
+		}
+	} `json:"bias_yields"`
 	BiasLengths struct {
 		Rows []struct {
 			Source                  string
@@ -74,7 +82,7 @@ func readPublished(t *testing.T) (p published) {
 	if err := json.Unmarshal(text, &p); err != nil {
 		t.Fatal(err)
 	}
-	if len(p.SettingTriangles.Rows) < 19 || len(p.Bindings.Rows) < 15 || len(p.BiasSquares.Rows) < 6 || len(p.Backings.Rows) < 17 || len(p.Panels.Rows) < 5 {
+	if len(p.SettingTriangles.Rows) < 19 || len(p.Bindings.Rows) < 15 || len(p.BiasSquares.Rows) < 6 || len(p.BiasYields.Rows) < 3 || len(p.Backings.Rows) < 17 || len(p.Panels.Rows) < 5 {
 		t.Fatal("settings.json lacks figures")
 	}
 	return p
@@ -139,8 +147,17 @@ func TestBindingPublished(t *testing.T) {
 		// A quilt of no width whose height is half the length.
 		b := Binding{Strip: model.Length(row.Strip), Bias: true}
 		y := b.Make(inches, geometry.Surd{}, geometry.Of(model.Length(row.Length)).Half())
-		if got := y.Cuts[0]; got.Width != model.Length(row.Square) || got.Height != got.Width || got.Count != 1 {
+		want := model.Length(orOurs(row.Square, row.Ours))
+		if got := y.Cuts[0]; got.Width != want || got.Height != got.Width || got.Count != 1 || (row.Ours != 0) != (row.Difference != "") {
 			t.Errorf("%s: got %+v", row.Source, got)
+		}
+	}
+	// What was measured is below the area's yield, as ours is.
+	for _, row := range p.BiasYields.Rows {
+		b := Binding{Strip: model.Length(row.Strip), Bias: true}
+		byArea := float64(row.Square) * float64(row.Square) / float64(row.Strip)
+		if got := b.biasReach(inches, model.Length(row.Square)); got < model.Length(row.Measured) || float64(got) >= byArea {
+			t.Errorf("%s: a square of %v reaches %v, measured %v", row.Source, model.Length(row.Square), got, model.Length(row.Measured))
 		}
 	}
 	for _, row := range p.BiasLengths.Rows {

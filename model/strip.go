@@ -16,6 +16,9 @@ type Strip struct {
 	// lie head to foot. First is at least Each.
 	Count       int
 	First, Each Length
+	// Mark is the ruler's mark that a part of a strip ends on, up to the next;
+	// 0 is any.
+	Mark Length
 	// Beside is how many such strips each band of sections is sewn of: 2 for
 	// the ink in a strip set of ink, foam, ink. 0 is 1.
 	Beside int
@@ -56,6 +59,9 @@ func (s Strip) At(width Length) (whole int, part Length, ok bool) {
 		whole = s.Count / per
 		if rest := s.Count % per; rest > 0 {
 			part = s.First + Length(rest-1)*s.Each
+		}
+		if s.Mark > 0 {
+			part = min(part.CeilTo(s.Mark), usable)
 		}
 		return whole, part, true
 	}

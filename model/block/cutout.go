@@ -14,6 +14,8 @@ type Cutout interface {
 	Outline() geometry.Polygon
 	// Lie is how the shapes lie in a strip.
 	Lie(r Rules) Lie
+	// Words are what the shapes are called, and how they are cut.
+	Words(r Rules) Words
 	// Check notes the shape's faults; at is its place in the quilt file.
 	Check(c *Checker, at model.Path)
 }
@@ -29,7 +31,8 @@ type Lie struct {
 	Halve bool
 }
 
-// Strip is the strips to cut count shapes from.
+// Strip is the strips to cut count shapes from. Slanted ends meet no mark of a
+// ruler: set the strip's Mark to have its parts end on one.
 func (l Lie) Strip(fabric, use string, count int) model.Strip {
 	return model.Strip{Fabric: fabric, Use: use, Height: l.Height, Count: count, First: l.First, Each: l.Each}
 }

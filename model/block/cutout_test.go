@@ -57,6 +57,25 @@ func TestCutoutsPublished(t *testing.T) {
 	}
 }
 
+func TestCutoutWords(t *testing.T) {
+	for _, test := range []struct {
+		shape Cutout
+		want  Words
+	}{
+		{SixtyTriangle{6 * in}, Words{"triangles of 60°", "cut across at 60°, leaning to one side and to the other by turns"}},
+		{Hexagon{3 * in}, Words{"hexagons", "point to point, with two cuts at 60° at each end, so that all opposite sides are 3 1/2 in apart"}},
+		{Diamond{23 * eighth, Degrees60}, Words{"diamonds of 60°", "cut across at 60°, 3 3/8 in from cut to cut, measured square to the cuts"}},
+		{Diamond{2 * in, Degrees45}, Words{"diamonds of 45°", "cut across at 45°, 2 1/2 in from cut to cut, measured square to the cuts"}},
+		// Slants of 5 for 4 of height: s(5+3)/4 and s(5-3)/4 more, our own arithmetic.
+		{Trapezoid{2 * in, 6 * in, 3 * in}, Words{"trapezoids", "head to foot, with parallel sides of 7 in and 3 1/4 in as cut"}},
+		{Wedge{8 * in, 3 * in, in}, Words{"wedges", "head to foot, with parallel sides of just under 3 5/8 in and just under 1 1/2 in as cut"}},
+	} {
+		if got := test.shape.Words(inches); got != test.want {
+			t.Errorf("%+v: got %q, want %q", test.shape, got, test.want)
+		}
+	}
+}
+
 func inInches(l model.Length) float64 { return float64(l) / float64(in) }
 
 func TestProportionsPublished(t *testing.T) {

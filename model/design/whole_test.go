@@ -283,6 +283,14 @@ func TestCutouts(t *testing.T) {
 	if s := w.Quilt.Strips[0]; len(w.Quilt.Strips) != 1 || s.Height != 3*in || s.Name != "A" || s.Strips(44*in) != 17 {
 		t.Errorf("got %+v, %d strips", s, s.Strips(44*in))
 	}
+	note := "Cut 200 hexagons from strips of 3 in, point to point, with two cuts at 60° at each end, so that all opposite sides are 3 in apart; 12 from a strip at 44 in."
+	if len(w.Notes) != 1 || w.Notes[0] != note {
+		t.Errorf("the notes are %q", w.Notes)
+	}
+	// The last strip holds 8, of 3.4641 in each: 27.7128 in, up to the ruler's mark.
+	if _, part, _ := w.Quilt.Strips[0].At(44 * in); part != 27*in+3*in/4 {
+		t.Errorf("the last strip is used up to %v", part)
+	}
 	d.Cutouts[0].Fabric, d.Cutouts[0].Count = "jade", 0
 	_, err = d.Work("")
 	want := `cutout 1: fabric: not a fabric of this quilt ("jade"), write ink, or add it to the fabrics

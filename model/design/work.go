@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"crossgrain/model"
 	"crossgrain/model/block"
@@ -125,12 +126,32 @@ func levelSets(y block.Yield, fabrics []model.Fabric) {
 	}
 }
 
-// cutouts adds the shapes that are cut from strips.
+// cutouts adds the shapes that are cut from strips, and says how.
 func (w *worker) cutouts() {
+	rules := w.design.Rules()
 	for i, c := range w.design.Cutouts {
-		strip := c.Shape.Lie(w.design.Rules()).Strip(c.Fabric, c.Use, c.Count)
+		words := c.Shape.Words(rules)
+		strip := c.Shape.Lie(rules).Strip(c.Fabric, c.Use, c.Count)
+		strip.Mark = rules.Ruler
+		if c.Use == "" {
+			strip.Use = words.Name
+		}
 		w.take(block.Yield{Strips: []model.Strip{strip}}, model.PathOf(KeyCutouts).Entry(i))
+		w.note([]string{c.note(strip, words, rules.Unit, w.design.Fabrics)})
 	}
+}
+
+// note says how the cutouts are cut, and how many a strip gives at each width.
+func (c Cutouts) note(strip model.Strip, words block.Words, u model.Unit, fabrics []model.Fabric) string {
+	what := words.Name
+	if c.Use != "" && c.Use != what {
+		what += " (" + c.Use + ")"
+	}
+	var per []string
+	for _, width := range setting.Widths(fabrics, c.Fabric) {
+		per = append(per, fmt.Sprintf("%d from a strip at %s", strip.PerStrip(width), width.FormatWithUnit(u)))
+	}
+	return fmt.Sprintf("Cut %d %s from strips of %s, %s; %s.", c.Count, what, strip.Height.FormatWithUnit(u), words.Cut, strings.Join(per, ", "))
 }
 
 // note adds notes, each once.

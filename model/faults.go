@@ -172,6 +172,7 @@ var (
 	ErrTooSmall      = errors.New("too small")
 	ErrTooLarge      = errors.New("too large")
 	ErrUnknownName   = errors.New("not in this quilt")
+	ErrNotInBlock    = errors.New("not in this block")
 	ErrNotTogether   = errors.New("do not go together")
 	ErrUnevenBlocks  = errors.New("blocks of different sizes")
 	ErrNotSquareUnit = errors.New("not a square")

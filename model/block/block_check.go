@@ -55,7 +55,7 @@ func (b Block) checkColourways(c *Checker, at model.Path) {
 		seen[way.Name] = true
 		for _, from := range slices.Sorted(maps.Keys(way.Swap)) {
 			if len(uses) > 0 && !slices.Contains(uses, from) {
-				c.Faults.AddAt(at.At(from), &model.ValueError{Value: from, Err: model.ErrUnknownName,
+				c.Faults.AddAt(at.At(from), &model.ValueError{Value: from, Err: model.ErrNotInBlock,
 					Hint: "the block has no such fabric: write " + wordList(uses)})
 			}
 			c.Fabric(at.At(from), way.Swap[from])

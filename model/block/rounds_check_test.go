@@ -110,7 +110,7 @@ func TestBlockOfRoundsFaults(t *testing.T) {
 		{Block{Width: 12 * in, Height: 12 * in, Rounds: &r, Rows: [][]Cell{{{"four", 0}}}},
 			`block "x": rounds: do not go together, write rows or rounds, not both`},
 		{Block{Width: 12 * in, Height: 12 * in, Rounds: &r, Colourways: []Colourway{swap("rust", "ink"), swap("ink", "rust"), {Swap: Swap{}}}},
-			`block "x": colourway "dusk": rust: not in this quilt ("rust"), the block has no such fabric: write foam or ink
+			`block "x": colourway "dusk": rust: not in this block ("rust"), the block has no such fabric: write foam or ink
 block "x": colourway "dusk": used twice ("dusk"), write another label
 block "x": colourway "": missing, write a label`},
 	} {

@@ -31,7 +31,11 @@ func (d Design) Check() error {
 		d.checkFrame(c)
 		d.checkSizes(c)
 	case len(d.Blocks) > 0 || d.framed() || len(d.Cuts)+len(d.Cutouts) == 0:
-		c.Faults.AddAt(model.PathOf(setting.KeySetting), &model.ValueError{Err: model.ErrMissing, Hint: "write rows: and columns:"})
+		hint := "write rows: and columns:"
+		if len(d.Blocks) == 0 && d.framed() {
+			hint = "borders, binding, backing and batting are measured from it: write it, or list their pieces as cuts"
+		}
+		c.Faults.AddAt(model.PathOf(setting.KeySetting), &model.ValueError{Err: model.ErrMissing, Hint: hint})
 	}
 	return distinct(c.Faults).OrNil()
 }

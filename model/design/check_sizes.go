@@ -87,7 +87,7 @@ func (d Design) checkPlace(c *block.Checker, at model.Path, p setting.Place, wid
 		return
 	}
 	if _, known := b.Swap(p.Colourway); !known {
-		c.Faults.AddAt(at, &model.ValueError{Value: p.Colourway, Err: model.ErrUnknownName, Hint: "write a colourway of the block, or add it there"})
+		c.Faults.AddAt(at, &model.ValueError{Value: p.Colourway, Err: model.ErrNotInBlock, Hint: "write a colourway of the block, or add it there"})
 	}
 	if w, h := d.placeSize(p); w != width || h != height {
 		c.Faults.AddAt(at, &model.ValueError{Value: model.FormatSize(w, h, d.Unit), Err: model.ErrUnevenBlocks,

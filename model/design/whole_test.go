@@ -344,7 +344,7 @@ size "bed": rows: do not go together ("2"), the bed gives the rows and columns: 
 			d.Setting.Sides, d.Setting.Corners = setting.Triangles{}, setting.Triangles{}
 			d.Setting.Layout = [][]setting.Place{{{Block: "lamp"}, {Block: "lantern"}, {Block: "lamp", Colourway: "lit"}}}
 		}, `setting: layout row 1: 2: not in this quilt ("lantern"), write the label of a block, or add it to the blocks
-setting: layout row 1: 3: not in this quilt ("lit"), write a colourway of the block, or add it there`},
+setting: layout row 1: 3: not in this block ("lit"), write a colourway of the block, or add it there`},
 		{func(d *Design) {
 			d.Borders[0].Cut, d.Fabrics[2].UsableWidths = setting.LengthwiseCut, []model.Length{in}
 		},
@@ -355,7 +355,7 @@ border 2: wider than the fabric ("5"), the usable width is 1 in: cut it in parts
 		{func(d *Design) {
 			*d = Design{Ruler: d.Ruler, Seam: d.Seam, Fabrics: d.Fabrics, Cuts: d.Cuts, Binding: &setting.Binding{}}
 		},
-			`setting: missing, write rows: and columns:`},
+			`setting: missing, borders, binding, backing and batting are measured from it: write it, or list their pieces as cuts`},
 	} {
 		d := lamps()
 		test.change(&d)

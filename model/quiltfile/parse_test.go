@@ -302,6 +302,8 @@ cuts: [{name: A, fabric: ink, size: 2, count: 7}]
 		// What is not YAML is told alone.
 		{"title without a colon", "title Steps\nunit▲: in\n", []string{
 			`not YAML: a colon where no key ends, write a colon behind title in the line before`}},
+		{"curly quotes about a colon", "unit: in\ntitle: “Wind▲: two”\n", []string{
+			`not YAML: a colon where no key ends, write straight quotes in place of curly ones`}},
 		{"bullets", "unit: in\ncuts:\n  • {name: A, fabric▲: ink}\n", []string{
 			`not YAML: a colon where no key ends, begin each cut with a plain "- ", not with •`}},
 		{"long dashes", "unit: in\ncuts:\n  – {name: A, fabric▲: ink}\n", []string{

@@ -298,7 +298,7 @@ func (r *reader) follows(fault *model.Fault) bool {
 			return true
 		}
 	}
-	if v := (*model.ValueError)(nil); errors.As(fault.Err, &v) && errors.Is(v, model.ErrUnknownName) {
+	if v := (*model.ValueError)(nil); errors.As(fault.Err, &v) && (errors.Is(v, model.ErrUnknownName) || errors.Is(v, model.ErrNotInBlock)) {
 		return r.lost[v.Value]
 	}
 	return r.unreadable() && slices.ContainsFunc(sums, func(kind error) bool { return errors.Is(fault.Err, kind) })

@@ -86,6 +86,8 @@ func lineHint(data []byte, line int) string {
 	first, _ := utf8.DecodeRuneInString(text)
 	word, _, _ := strings.Cut(before, " ")
 	switch {
+	case strings.ContainsAny(text, "“”„"):
+		return "write straight quotes in place of curly ones"
 	case strings.ContainsRune("•·–—−", first) && len(text) > 0:
 		return `begin each cut with a plain "- ", not with ` + string(first)
 	case strings.HasPrefix(text, "{") && strings.HasPrefix(before, "{"):

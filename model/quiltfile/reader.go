@@ -11,6 +11,7 @@ import (
 	"crossgrain/model"
 	"crossgrain/model/block"
 	"crossgrain/model/design"
+	"crossgrain/model/setting"
 )
 
 // Parse reads a cutting list from its text; name is what its errors call it.
@@ -297,6 +298,11 @@ func (r *reader) follows(fault *model.Fault) bool {
 		if r.wrong[place{part: model.DesignPart, path: p}] || r.wrong[place{part: model.DesignPart, path: p.At(keyKind)}] {
 			return true
 		}
+	}
+	// What does not go with a way of setting hangs on the way.
+	way := place{part: model.DesignPart, path: model.PathOf(setting.KeySetting, setting.KeyWay)}
+	if errors.Is(fault.Err, model.ErrNotTogether) && r.wrong[way] {
+		return true
 	}
 	if v := (*model.ValueError)(nil); errors.As(fault.Err, &v) && (errors.Is(v, model.ErrUnknownName) || errors.Is(v, model.ErrNotInBlock)) {
 		return r.lost[v.Value]

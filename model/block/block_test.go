@@ -78,6 +78,9 @@ func TestMethodAndEaseWords(t *testing.T) {
 			t.Errorf("%s is read as %v, %v", m, back, err)
 		}
 	}
+	if got := FromTriangles.use("goose") + "; " + FlipAndTrim.use("goose"); got != "goose; goose, flip-and-trim" {
+		t.Errorf("uses %q", got)
+	}
 	if _, err := ParseMethod(""); err == nil {
 		t.Error("an empty method was read")
 	}

@@ -86,8 +86,8 @@ func (u Geese) Make(r Rules, n int) Yield {
 	y := Yield{Made: n, Trims: []Trim{{Step: "flying goose", Width: r.Unfinished(u.Width), Height: r.Unfinished(u.Height)}}}
 	large := r.Ceil(r.QuarterSquareCut(geometry.Of(u.Width))) + u.Ease.length(r, gooseEase)
 	small := r.Ceil(r.HalfSquareCut(geometry.Of(u.Height))) + u.Ease.length(r, skyEase)
-	goose := model.Cut{Fabric: u.Fabrics[0], Width: large, Height: large, Use: gooseUse}
-	sky := model.Cut{Width: small, Height: small, Use: skyUse}
+	goose := model.Cut{Fabric: u.Fabrics[0], Width: large, Height: large, Use: u.Method.use(gooseUse)}
+	sky := model.Cut{Width: small, Height: small, Use: u.Method.use(skyUse)}
 	triangles := u.triangles()
 	switch u.Method {
 	case FlipAndTrim:
@@ -112,9 +112,9 @@ func (u Geese) Make(r Rules, n int) Yield {
 func (u Geese) flip(y *Yield, r Rules, n int) {
 	ease := u.Ease.length(r, flipEase)
 	side := r.Unfinished(u.Height) + ease
-	y.Cuts = []model.Cut{{Fabric: u.Fabrics[0], Width: r.Unfinished(u.Width) + ease, Height: side, Count: n, Use: gooseUse}}
+	y.Cuts = []model.Cut{{Fabric: u.Fabrics[0], Width: r.Unfinished(u.Width) + ease, Height: side, Count: n, Use: u.Method.use(gooseUse)}}
 	left, right := u.skies()
-	sky := model.Cut{Fabric: left, Width: side, Height: side, Count: n, Use: skyUse}
+	sky := model.Cut{Fabric: left, Width: side, Height: side, Count: n, Use: u.Method.use(skyUse)}
 	if left == right {
 		sky.Count = 2 * n
 		y.Cuts = append(y.Cuts, sky)

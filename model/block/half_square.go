@@ -79,7 +79,7 @@ func (u HalfSquare) Make(r Rules, n int) Yield {
 		}
 		y.Shapes = append(y.Shapes, Shape{Fabric: u.Fabrics[i], Outline: outline, Cut: cut})
 		y.Cuts = append(y.Cuts, model.Cut{Fabric: u.Fabrics[i], Width: square, Height: square, Count: times, Halve: halve,
-			Use: "half-square triangles"})
+			Use: u.Method.use("half-square triangles")})
 	}
 	side := r.Unfinished(u.Side)
 	y.Trims = []Trim{{Step: "half-square triangle", Width: side, Height: side}}

@@ -38,6 +38,15 @@ var methodWords = []string{
 // for the default.
 func (m Method) String() string { return methodWords[m] }
 
+// use is what a piece is for, with the method, but for triangles that are cut
+// before they are sewn: those say in how they are halved.
+func (m Method) use(what string) string {
+	if m == DefaultMethod || m == FromTriangles {
+		return what
+	}
+	return what + ", " + strings.ReplaceAll(m.String(), " ", "-")
+}
+
 // ParseMethod reads a method. The error is a *model.ValueError of the kind
 // model.ErrNotAChoice.
 func ParseMethod(text string) (Method, error) {

@@ -59,7 +59,7 @@ func (u QuarterSquare) Check(c *Checker, at model.Path) {
 // Make is what n quarter-square triangles take.
 func (u QuarterSquare) Make(r Rules, n int) Yield {
 	square := r.Ceil(r.QuarterSquareCut(geometry.Of(u.Side))) + u.Ease.length(r, quarterSquareEase)
-	cut := model.Cut{Width: square, Height: square, Halve: model.HalvedTwice, Use: "quarter-square triangles"}
+	cut := model.Cut{Width: square, Height: square, Halve: model.HalvedTwice, Use: u.Method.use("quarter-square triangles")}
 	side := r.Unfinished(u.Side)
 	y := Yield{Trims: []Trim{{Step: "quarter-square triangle", Width: side, Height: side}}}
 	triangles := u.triangles()

@@ -43,9 +43,9 @@ func TestWork(t *testing.T) {
 	// 5 and 4 blocks, 20 and 16 units: 3 and 2 times 8, of squares of 7 3/4.
 	want := []model.Cut{
 		d.Cuts[0],
-		{Name: "B", Fabric: "ink", Width: 31 * in / 4, Height: 31 * in / 4, Count: 3, Use: "half-square triangles"},
-		{Name: "C", Fabric: "foam", Width: 31 * in / 4, Height: 31 * in / 4, Count: 5, Use: "half-square triangles"},
-		{Name: "D", Fabric: "rust", Width: 31 * in / 4, Height: 31 * in / 4, Count: 2, Use: "half-square triangles"},
+		{Name: "B", Fabric: "ink", Width: 31 * in / 4, Height: 31 * in / 4, Count: 3, Use: "half-square triangles, 8-at-a-time"},
+		{Name: "C", Fabric: "foam", Width: 31 * in / 4, Height: 31 * in / 4, Count: 5, Use: "half-square triangles, 8-at-a-time"},
+		{Name: "D", Fabric: "rust", Width: 31 * in / 4, Height: 31 * in / 4, Count: 2, Use: "half-square triangles, 8-at-a-time"},
 	}
 	if len(w.Quilt.Cuts) != len(want) {
 		t.Fatalf("got %+v", w.Quilt.Cuts)

@@ -156,16 +156,16 @@ func TestDemoCentimetres(t *testing.T) {
 	}
 	const half = model.Centimetre / 2
 	for use, want := range map[string]model.Length{
-		"sea sky":                      15 * half, // 6 + 1.5
-		"sea corners":                  18 * half, // 6 + 0.75 x 3.41 = 8.56
-		"sea quarter-square triangles": 34 * half, // 12 + 0.75 x 4.83 = 15.62, up to 16, and the ease of 1/4 in, up to 1
-		"sand half-square triangles":   31 * half, // 12 + 0.75 x 3.41 = 14.56, up to 15, and the ease of 1/8 in, up to 0.5
-		"sand goose":                   27 * half, // 12 + 1.5
-		"gorse centre":                 20 * half, // 12/1.414 + 1.5 = 9.99
-		"gorse strip sets":             17 * half, // 6 + 1.5 and the ease of 1/4 in, up to 1
-		"gorse binding":                13 * half,
-		"sand border 1":                11 * half,  // 4 + 1.5
-		"sand backing":                 248 * half, // 104 and 10 on each side
+		"sea sky, flip-and-trim":                  15 * half, // 6 + 1.5
+		"sea corners":                             18 * half, // 6 + 0.75 x 3.41 = 8.56
+		"sea quarter-square triangles":            34 * half, // 12 + 0.75 x 4.83 = 15.62, up to 16, and the ease of 1/4 in, up to 1
+		"sand half-square triangles, 2-at-a-time": 31 * half, // 12 + 0.75 x 3.41 = 14.56, up to 15, and the ease of 1/8 in, up to 0.5
+		"sand goose, flip-and-trim":               27 * half, // 12 + 1.5
+		"gorse centre":                            20 * half, // 12/1.414 + 1.5 = 9.99
+		"gorse strip sets":                        17 * half, // 6 + 1.5 and the ease of 1/4 in, up to 1
+		"gorse binding":                           13 * half,
+		"sand border 1":                           11 * half,  // 4 + 1.5
+		"sand backing":                            248 * half, // 104 and 10 on each side
 	} {
 		if got[use] != want {
 			t.Errorf("%s: %s, want %s", use, got[use].FormatWithUnit(model.Centimetres), want.FormatWithUnit(model.Centimetres))

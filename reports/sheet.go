@@ -305,16 +305,21 @@ func (d *document) ticked(number, text string) {
 // is small.
 func (d *document) step(s stripRow, f fabricRows, w widthRows, q quiltRows, drawn bool) {
 	first, cuts, left := stepWords(s, q.unit)
+	n := len(lines(first, d.inner()-stepIndent, bodyInk))
+	for _, c := range cuts {
+		n += len(lines(c, d.inner()-stepIndent-dashIndent, bodyInk))
+	}
+	if left != "" {
+		n += len(lines(left, d.inner()-stepIndent, bodyInk))
+	}
+	height := float64(n)*bodySize*lineSpace + float64(len(cuts)) + 6
 	var picture drawing.Drawing
 	if drawn {
 		picture = stepDrawing(s, f, w, q, room{int(d.inner()) - stepIndent, stepHigh})
-		_, height := picture.Size()
-		n := len(lines(first+" "+left, d.inner()-stepIndent, bodyInk)) + 1
-		for _, c := range cuts {
-			n += len(lines(c, d.inner()-stepIndent-dashIndent, bodyInk))
-		}
-		d.ensure(float64(height) + float64(n)*bodySize*lineSpace + float64(len(cuts)) + 6)
+		_, high := picture.Size()
+		height += float64(high) + 8
 	}
+	d.ensure(height)
 	d.ticked(fmt.Sprint(s.number), first)
 	for _, c := range cuts {
 		d.dashed(c)
@@ -325,8 +330,8 @@ func (d *document) step(s stripRow, f fabricRows, w widthRows, q quiltRows, draw
 	if drawn {
 		d.space(2)
 		d.place(picture, sheetSide+stepIndent)
-		d.space(6)
 	}
+	d.space(4)
 }
 
 // dashed is one entry of a list in a step.

@@ -85,6 +85,8 @@ type Piece struct {
 	// Grain is AnyGrain for a square, which has no long side.
 	Grain Grain
 	Halve Halving
+	// Diagonal is EitherDiagonal for a square.
+	Diagonal Diagonal
 }
 
 // Size is the cut size in the unit u, as in 2 1/2 x 4 1/2, or one number for a

@@ -26,7 +26,9 @@ type Cut struct {
 	// Count is how many are cut, before they are halved.
 	Count int
 	Halve Halving
-	Use   string // what it is for; may be empty
+	// Diagonal is the one that a rectangle is halved on, if it matters.
+	Diagonal Diagonal
+	Use      string // what it is for; may be empty
 	// NoTurn keeps a piece from being turned on a fabric that is not one-way.
 	NoTurn bool
 	// Grain is the way that the long side must run. It says nothing of a
@@ -80,7 +82,7 @@ func (c Cut) piece(f Fabric) Piece {
 		Count: c.Count, Halve: c.Halve,
 	}
 	if !square {
-		p.Grain = c.Grain
+		p.Grain, p.Diagonal = c.Grain, c.Diagonal
 		p.Turnable = !f.OneWay && !c.NoTurn && c.Grain == AnyGrain
 	}
 	return p

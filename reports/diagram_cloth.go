@@ -57,7 +57,7 @@ func clothDrawing(f fabricRows, w widthRows, q quiltRows, r room) drawing.Drawin
 }
 
 func (m *marks) add(n marks) {
-	*m = marks{m.offcut || n.offcut, m.turned || n.turned, m.once || n.once, m.twice || n.twice, m.oneWay || n.oneWay}
+	*m = marks{m.offcut || n.offcut, m.turned || n.turned, m.halved || n.halved, m.oneWay || n.oneWay}
 }
 
 // leftOver is the length of the cloth that is left below the strips, after the
@@ -189,9 +189,9 @@ func (c *canvas) legend(used marks, width, y model.Length, f fabricRows) {
 	cut := c.dashed(5, 30, 18, drawing.Grey)
 	entry(used.offcut, "offcut, or to be trimmed off", func(a area) { box(a, c.wasteHatch()) })
 	entry(used.turned, "lies turned", func(a area) { box(a, drawing.Hatch{}); c.turnMark(a) })
-	entry(used.once || used.twice, "cut on this line after the piece is cut", func(a area) {
+	entry(used.halved, "cut on this line after the piece is cut", func(a area) {
 		box(a, drawing.Hatch{})
-		c.line(cut, drawing.Point{X: a.from.X, Y: a.to.Y}, drawing.Point{X: a.to.X, Y: a.from.Y})
+		c.diagonal(cut, a, model.Rising)
 	})
 	entry(used.oneWay, "up of the print", func(a area) {
 		x := a.middle().X

@@ -125,11 +125,8 @@ func unitDrawing(chart design.Chart, w design.Whole, r room) drawing.Drawing {
 func (c *canvas) asCut(a area, cut model.Cut, p palette, u model.Unit) {
 	c.Add(c.fill(drawing.Shape{Outline: a.outline(), Stroke: c.pen(7, drawing.Ink), Class: pieceClass, Name: cut.Name}, p[cut.Fabric]))
 	line := c.dashed(7, 35, 20, drawing.Ink)
-	if cut.Halve != model.NotHalved {
-		c.line(line, drawing.Point{X: a.from.X, Y: a.to.Y}, drawing.Point{X: a.to.X, Y: a.from.Y})
-	}
-	if cut.Halve == model.HalvedTwice {
-		c.line(line, a.from, a.to)
+	for _, d := range halvedOn(cut.Halve, cut.Diagonal, cut.Width == cut.Height) {
+		c.diagonal(line, a, d)
 	}
 	c.write(a.middle(), cut.Name, writing{size: 80, bold: true, anchor: drawing.Middle, halo: true})
 	size := model.FormatSize(cut.Width, cut.Height, u)

@@ -62,7 +62,7 @@ func lay(s pack.Strip, pieces []pieceRow, top, width model.Length) (lying []lyin
 }
 
 // marks are what the pictures of a plan use that needs a word of explanation.
-type marks struct{ offcut, turned, once, twice, oneWay bool }
+type marks struct{ offcut, turned, halved, oneWay bool }
 
 // strip draws one strip with all that is cut from it.
 func (c *canvas) strip(s pack.Strip, w widthRows, f fabricRows, u model.Unit, top model.Length) marks {
@@ -75,8 +75,7 @@ func (c *canvas) strip(s pack.Strip, w widthRows, f fabricRows, u model.Unit, to
 	for _, p := range lying {
 		c.piece(p, f.fabric.OneWay, u)
 		used.turned = used.turned || p.turned
-		used.once = used.once || p.piece.Halve == model.HalvedOnce
-		used.twice = used.twice || p.piece.Halve == model.HalvedTwice
+		used.halved = used.halved || len(p.diagonals()) > 0
 		used.oneWay = used.oneWay || f.fabric.OneWay
 	}
 	for _, a := range left {
@@ -93,11 +92,9 @@ func measured(a area, u model.Unit) string { return model.FormatSize(a.width(), 
 func (c *canvas) piece(p lyingPiece, oneWay bool, u model.Unit) {
 	c.Add(drawing.Shape{Outline: p.outline(), Fill: drawing.White, Stroke: c.pen(6, drawing.Ink), Class: pieceClass, Name: p.piece.label})
 	cut := c.dashed(5, 30, 18, drawing.Grey)
-	if p.piece.Halve != model.NotHalved {
-		c.line(cut, drawing.Point{X: p.from.X, Y: p.to.Y}, drawing.Point{X: p.to.X, Y: p.from.Y})
-	}
-	if p.piece.Halve == model.HalvedTwice {
-		c.line(cut, p.from, p.to)
+	diagonals := p.diagonals()
+	for _, d := range diagonals {
+		c.diagonal(cut, p.area, d)
 	}
 	if p.turned {
 		c.turnMark(p.area)
@@ -109,7 +106,7 @@ func (c *canvas) piece(p lyingPiece, oneWay bool, u model.Unit) {
 		room.from.X += c.tenths(80)
 	}
 	folded := room.from.X < c.foldAt && c.foldAt < room.to.X
-	c.fit(room, p.piece.label, measured(p.area, u), writing{tone: drawing.Ink, halo: folded || p.piece.Halve != model.NotHalved})
+	c.fit(room, p.piece.label, measured(p.area, u), writing{tone: drawing.Ink, halo: folded || len(diagonals) > 0})
 }
 
 // turnMark is a black corner.

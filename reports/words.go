@@ -155,27 +155,6 @@ func offcuts(s stripRow, u model.Unit) string {
 		size(s.Offcut, s.Height, u), last)
 }
 
-// halve says how a piece's squares are cut on; nothing where they are not.
-func halve(p pieceRow) string {
-	all := "all "
-	if p.Count == 1 {
-		all = ""
-	}
-	pieces := fmt.Sprintf("%s%d%s%s", all, p.Count, glue, p.label)
-	triangles := counted(p.triangles, "triangle", "triangles")
-	switch p.Halve {
-	case model.HalvedOnce:
-		text := fmt.Sprintf("Halve %s once on the diagonal: %s.", pieces, triangles)
-		if p.Along != p.Across {
-			text += " Cut all on the same diagonal, right side up and in single layers: the other diagonal gives mirror images."
-		}
-		return text
-	case model.HalvedTwice:
-		return fmt.Sprintf("Halve %s twice, on both diagonals: %s.", pieces, triangles)
-	}
-	return ""
-}
-
 // together lists how many of each piece a fabric gives.
 func together(w widthRows) string {
 	var runs []string

@@ -67,7 +67,7 @@ func (u HalfRectangle) Make(r Rules, n int) Yield {
 	for i, outline := range u.outlines() {
 		y.Shapes = append(y.Shapes, Shape{Fabric: u.Fabrics[i], Outline: outline, Cut: i})
 		y.Cuts = append(y.Cuts, model.Cut{Fabric: u.Fabrics[i], Width: width, Height: height, Count: upTo(n, 2),
-			Halve: model.HalvedOnce, Use: "half-rectangle triangles, " + u.seam()})
+			Halve: model.HalvedOnce, Diagonal: u.diagonal(), Use: "half-rectangle triangles, " + u.seam()})
 	}
 	return y
 }
@@ -98,6 +98,14 @@ func (r Rules) halfRectangleCut(a, b model.Length) (width, height model.Length) 
 	width = a + r.Seam + over(r.Seam, a, slant, b)
 	height = b + r.Seam + over(r.Seam, b, slant, a)
 	return width.CeilTo(r.Ruler), height.CeilTo(r.Ruler)
+}
+
+// diagonal is the one that the seam lies on, as the unit stands.
+func (u HalfRectangle) diagonal() model.Diagonal {
+	if u.OtherWay {
+		return model.Falling
+	}
+	return model.Rising
 }
 
 // seam says where the seam begins. Triangles of the two ways are mirror images,

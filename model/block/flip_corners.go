@@ -65,6 +65,8 @@ const (
 	KeyCut         = "cut"
 )
 
+const baseUse = "base"
+
 // Size is Width by Height.
 func (u FlipCorners) Size() (width, height geometry.Surd) {
 	return geometry.Of(u.Width), geometry.Of(u.Height)
@@ -166,7 +168,7 @@ func (u FlipCorners) checkRoom(c *Checker, at model.Path) {
 func (u FlipCorners) Make(r Rules, n int) Yield {
 	width, height := r.Unfinished(u.Width), r.Unfinished(u.Height)
 	y := Yield{
-		Cuts:   []model.Cut{{Fabric: u.Fabric, Width: width, Height: height, Count: n, Use: "base"}},
+		Cuts:   []model.Cut{{Fabric: u.Fabric, Width: width, Height: height, Count: n, Use: baseUse}},
 		Trims:  []Trim{{Step: "flipped corners", Width: width, Height: height}},
 		Shapes: []Shape{{Fabric: u.Fabric, Outline: u.base(), Cut: -1}},
 		Made:   n,

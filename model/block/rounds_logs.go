@@ -12,6 +12,8 @@ import (
 // roundEase is the trade's ease of triangles and trimmed logs.
 const roundEase = model.Inch / 4
 
+const centreUse = "centre"
+
 // Notes of blocks of rounds.
 const (
 	noteTestBlock = "Make one test block before you cut for all of them, and follow the directions that came with your fabric and your tools."
@@ -47,7 +49,7 @@ func (r Rounds) makeCentre(y *Yield, rules Rules, l lines, n int) {
 	h := l.half
 	square := geometry.Box(geometry.At(h.Neg(), h.Neg()), geometry.At(h, h))
 	side := rules.unfinished(h)
-	y.Cuts = append(y.Cuts, model.Cut{Fabric: r.Centre.Fabric, Width: side, Height: side, Count: n, Use: "centre"})
+	y.Cuts = append(y.Cuts, model.Cut{Fabric: r.Centre.Fabric, Width: side, Height: side, Count: n, Use: centreUse})
 	y.Shapes = append(y.Shapes, Shape{Fabric: r.Centre.Fabric, Outline: r.placed(square, l.centre), Cut: 0})
 }
 

@@ -67,7 +67,7 @@ func (w Whole) place(f *Figure, p block.Placed) {
 	y := p.Unit.Make(w.design.Rules(), 1)
 	places := make([]int, len(y.Cuts))
 	for i, c := range y.Cuts {
-		c.Name = w.nameOf(c)
+		c = w.named(c, p)
 		places[i] = slices.IndexFunc(f.Cuts, func(have model.Cut) bool {
 			have.Count = c.Count
 			return have == c
@@ -85,6 +85,18 @@ func (w Whole) place(f *Figure, p block.Placed) {
 		}
 		f.Shapes = append(f.Shapes, s)
 	}
+}
+
+// named is a cut of a unit as the quilt has it: with its name, and with width and
+// height exchanged where it is cut so for a unit that stands turned, or for all
+// of them.
+func (w Whole) named(c model.Cut, p block.Placed) model.Cut {
+	turned := onSide(c)
+	c.Name, turned.Name = w.nameOf(c), w.nameOf(turned)
+	if turned.Name != "" && isWhole(p.Unit, c) && (c.Name == "" || lies(p.Turn) > 0) {
+		return turned
+	}
+	return c
 }
 
 // nameOf is the name that the quilt gives the cuts like one that the design asks

@@ -50,6 +50,7 @@ type worker struct {
 	Whole
 	size  setting.Size // that the whole is in; the zero value if there is but one
 	needs needs
+	lying []int // how many of each of the blocks stand turned a quarter
 }
 
 // blocks puts the blocks where they stand, and counts them.
@@ -71,28 +72,20 @@ func (w *worker) countBlock(place setting.Place) {
 	for i, c := range w.Blocks {
 		if c.Block == place.Block && c.Colourway == place.Colourway {
 			w.Blocks[i].Count++
+			w.lying[i] += lies(place.Turn)
 			return
 		}
 	}
 	w.Blocks = append(w.Blocks, BlockCount{place.Block, place.Colourway, 1})
+	w.lying = append(w.lying, lies(place.Turn))
 }
 
 // units makes every kind of unit that the blocks have, all its pieces at once.
 func (w *worker) units() {
-	var kinds kinds
-	units := w.design.units()
-	for _, count := range w.Blocks {
-		b, _ := w.design.block(count.Block)
-		swap, _ := b.Swap(count.Colourway)
-		for _, p := range b.Contents(units) {
-			p.Unit = p.Unit.Recolour(swap)
-			kinds.count(p, count.Count)
-		}
-	}
-	for _, k := range kinds.list {
+	for _, k := range w.kinds() {
 		y := k.unit.Make(w.design.Rules(), k.count)
 		levelSets(y, w.design.Fabrics)
-		w.take(y, k.at)
+		w.take(k.upright(y, w.design.Fabrics), k.at)
 		if len(y.Trims) > 0 || len(y.Sets) > 0 {
 			w.Charts = append(w.Charts, Chart{
 				Name: k.name, Fabrics: k.unit.Uses(), Count: k.count, Made: y.Made, Trims: y.Trims, Sets: y.Sets, unit: k.unit})
@@ -196,32 +189,4 @@ func asked(f *model.Fault) error {
 	}
 	return &model.ValueError{Value: v.Value, Err: model.ErrTooMany,
 		Hint: "a quilt has at most 100,000 pieces: set fewer blocks, or larger units"}
-}
-
-// kinds are the units of a quilt, each once.
-type kinds struct {
-	list []kind
-	at   map[string]int // the places of units in the list, by all that is said of them
-}
-
-type kind struct {
-	unit  block.Unit
-	name  string
-	at    model.Path
-	count int
-}
-
-// count adds n units.
-func (k *kinds) count(p block.Placed, n int) {
-	if k.at == nil {
-		k.at = make(map[string]int)
-	}
-	said := fmt.Sprintf("%#v", p.Unit) // units that are equal in depth are written alike
-	i, known := k.at[said]
-	if !known {
-		i = len(k.list)
-		k.at[said] = i
-		k.list = append(k.list, kind{unit: p.Unit, name: p.Name, at: p.At})
-	}
-	k.list[i].count += n
 }

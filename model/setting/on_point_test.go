@@ -151,3 +151,33 @@ func TestSashedOnPoint(t *testing.T) {
 		t.Errorf("the top is %v wide, want %v", top.Width, want)
 	}
 }
+
+// In centimetres the squares for triangles are the least on the ruler's mark that
+// hold them. Our own arithmetic: blocks of 15 with seams of 0.75 and a ruler of
+// 0.5 take 15√2 + 0.75(2+2√2) = 24.834 and 15/√2 + 0.75(2+√2) = 13.167.
+func TestTrianglesInCentimetresAreExact(t *testing.T) {
+	const mm = model.Millimetre
+	rules := block.Rules{Unit: model.Centimetres, Seam: 15 * mm / 2, Ruler: 5 * mm}
+	cuts := onPoint(2, 2).Set(rules, 150*mm, 150*mm, nil).cuts()
+	if side, corner := cuts["side triangles"].Width, cuts["corner triangles"].Width; side != 250*mm || corner != 135*mm {
+		t.Errorf("got %v and %v cm", side.Format(model.Centimetres), corner.Format(model.Centimetres))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		rules := block.Rules{Unit: model.Centimetres, Ruler: model.Length(rapid.SampledFrom([]int{1, 2, 5, 10}).Draw(t, "ruler")) * mm}
+		rules.Seam = model.Length(rapid.IntRange(1, 20).Draw(t, "seam")) * mm / 2
+		b := model.Length(rapid.IntRange(20, 600).Draw(t, "block")) * mm
+		s := onPoint(2, 2)
+		s.Float = model.Length(rapid.IntRange(0, 20).Draw(t, "float")) * mm
+		cuts := s.Set(rules, b, b, nil).cuts()
+		float := geometry.Of(2 * s.Float)
+		for use, exact := range map[string]geometry.Surd{
+			"side triangles":   rules.QuarterSquareCut(geometry.Root2(b).Add(float)),
+			"corner triangles": rules.HalfSquareCut(geometry.Of(b).OverRoot2().Add(float)),
+		} {
+			over := geometry.Of(cuts[use].Width).Sub(exact)
+			if over.Sign() < 0 || over.Cmp(geometry.Of(rules.Ruler)) >= 0 {
+				t.Errorf("the square for %s is %v over what it must be", use, over)
+			}
+		}
+	})
+}

@@ -10,23 +10,30 @@ import (
 // and with a float F the long side (b+w)√2 + 2F. They are quarters of squares
 // of (b+w)√2 + 2F + s(2+2√2) (Moonlight Quilters, tip on on-point settings: 6 in
 // blocks, 9 3/4; sashed, "block + sash" in place of the block: 9 1/2 + 2 =
-// 11 1/2, quiltingpassion.com, On-Point Lesson 7). As in the trade, the seams
-// are rounded up on their own first, at s = 1/4 in to 1 1/4 in.
+// 11 1/2, quiltingpassion.com, On-Point Lesson 7). As in the trade, in inches the
+// seams are rounded up on their own first, at s = 1/4 in to 1 1/4 in.
 func (s Setting) sideCut(r block.Rules, b model.Length) model.Length {
 	long := geometry.Root2(s.grid(b, b).pitch()).Add(geometry.Of(2 * s.Float))
-	seams := r.Ceil(r.QuarterSquareCut(geometry.Surd{}))
-	return s.Sides.cut(r, long.Add(geometry.Of(seams)))
+	return s.Sides.cut(r, long.Add(seams(r, r.QuarterSquareCut(geometry.Surd{}))))
 }
 
 // Corner triangles have the first block's side as their long side, with sashing
 // around b + 2w, and a float adds 2F to each leg. They are halves of squares of
-// b/√2 + 2F + s(2+√2) (the same: 6 in blocks, 5 1/8), the seams rounded up
-// first, at s = 1/4 in to 7/8 in.
+// b/√2 + 2F + s(2+√2) (the same: 6 in blocks, 5 1/8), the seams in inches rounded
+// up first, at s = 1/4 in to 7/8 in.
 func (s Setting) cornerCut(r block.Rules, b model.Length) model.Length {
 	g := s.grid(b, b)
 	leg := geometry.Of(b + 2*g.rim).OverRoot2().Add(geometry.Of(2 * s.Float))
-	seams := r.Ceil(r.HalfSquareCut(geometry.Surd{}))
-	return s.Corners.cut(r, leg.Add(geometry.Of(seams)))
+	return s.Corners.cut(r, leg.Add(seams(r, r.HalfSquareCut(geometry.Surd{}))))
+}
+
+// seams are what seams add to a square, on the ruler's mark in inches. No table
+// in centimetres has that step: there only the whole is rounded up.
+func seams(r block.Rules, exact geometry.Surd) geometry.Surd {
+	if r.Unit == model.Centimetres {
+		return exact
+	}
+	return geometry.Of(r.Ceil(exact))
 }
 
 // pitch is a block and a sash.

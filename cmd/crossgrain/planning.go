@@ -183,6 +183,22 @@ func (s streams) warnNarrow(list model.CutList) {
 	}
 }
 
+// warnUnplaced tells of blocks and units that stand nowhere in the quilt.
+func (s streams) warnUnplaced(d design.Design) {
+	blocks, units := d.Unplaced()
+	tell := func(thing string, labels []string) {
+		switch len(labels) {
+		case 0:
+		case 1:
+			s.say(fmt.Sprintf("the %s %q stands nowhere in the quilt: nothing is cut for it", thing, labels[0]))
+		default:
+			s.say(fmt.Sprintf("the %ss %s stand nowhere in the quilt: nothing is cut for them", thing, quoted(labels)))
+		}
+	}
+	tell("block", blocks)
+	tell("unit", units)
+}
+
 // wholes reads the quilt and works it out, in the size asked for or in all, at
 // the usable widths asked for.
 func (s streams) wholes(o order) ([]design.Whole, error) {
@@ -199,6 +215,16 @@ func (s streams) wholes(o order) ([]design.Whole, error) {
 			return nil, err
 		}
 	}
+	wholes, err := worked(d, sizes, o)
+	if err != nil {
+		return nil, err
+	}
+	s.warnUnplaced(d)
+	return wholes, nil
+}
+
+// worked is the quilt worked out in some of its sizes.
+func worked(d design.Design, sizes []string, o order) ([]design.Whole, error) {
 	var wholes []design.Whole
 	for _, size := range sizes {
 		whole, err := d.Work(size)

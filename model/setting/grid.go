@@ -71,6 +71,24 @@ func (g grid) standing(u, v int) (Place, what) {
 	return placeAt(g.Between, row, column), aBlock
 }
 
+// Standing are what the layouts say that stands in at least one place.
+func (s Setting) Standing() []Place {
+	standing := reached(s.Layout, s.Rows, s.Columns)
+	if s.Way == OnPoint {
+		standing = append(standing, reached(s.Between, s.Rows-1, s.Columns-1)...)
+	}
+	return standing
+}
+
+// reached is what is set of a layout that is repeated over rows and columns.
+func reached(layout [][]Place, rows, columns int) []Place {
+	var places []Place
+	for _, line := range layout[:min(len(layout), max(rows, 0))] {
+		places = append(places, line[:min(len(line), max(columns, 0))]...)
+	}
+	return places
+}
+
 // placeAt is what the repeated layout has in a place; the layout must not be
 // empty.
 func placeAt(layout [][]Place, row, column int) Place {

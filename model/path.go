@@ -55,7 +55,10 @@ var entries = map[string]string{
 	"between": "row between", "columns": "column", "heights": "height", "corners": "corner", "cutouts": "cutout",
 }
 
-// Words is the path as a message says it: block "harbour": row 2.
+// inRows are what stands in a row of a group or list.
+var inRows = map[string]string{"rows": "unit", "layout": "block", "between": "block", "fabrics": "fabric"}
+
+// Words is the path as a message says it: block "harbour": row 2: unit 3.
 func (p Path) Words() string {
 	var words []string
 	steps := p.Steps()
@@ -65,6 +68,13 @@ func (p Path) Words() string {
 		case !group || i+1 == len(steps):
 			words = append(words, steps[i])
 			continue
+		case i+2 < len(steps) && isNumber(steps[i+1]) && isNumber(steps[i+2]) && inRows[steps[i]] != "":
+			row := one
+			if steps[i] == "fabrics" {
+				row = "fabrics row"
+			}
+			words = append(words, row+" "+steps[i+1], inRows[steps[i]]+" "+steps[i+2])
+			i++
 		case isNumber(steps[i+1]):
 			words = append(words, one+" "+steps[i+1])
 		default:

@@ -11,6 +11,10 @@ func TestPathWords(t *testing.T) {
 		text, words string
 	}{
 		{PathOf("blocks").At("harbour", "rows").Entry(1), "blocks/harbour/rows/2", `block "harbour": row 2`},
+		{PathOf("blocks", "harbour", "rows", "2", "3"), "blocks/harbour/rows/2/3", `block "harbour": row 2: unit 3`},
+		{PathOf("setting", "layout", "2", "3"), "setting/layout/2/3", "setting: layout row 2: block 3"},
+		{PathOf("sizes", "cot", "between", "1", "2"), "sizes/cot/between/1/2", `size "cot": row between 1: block 2`},
+		{PathOf("units", "sea", "fabrics", "1", "2"), "units/sea/fabrics/1/2", `unit "sea": fabrics row 1: fabric 2`},
 		{PathOf("blocks", "harbour", "rows"), "blocks/harbour/rows", `block "harbour": rows`},
 		{PathOf("setting", "sashing", "width"), "setting/sashing/width", "setting: sashing: width"},
 		{PathOf("blocks", "reef", "rounds", "3", "fabrics", "4"), "blocks/reef/rounds/3/fabrics/4", `block "reef": round 3: fabric 4`},

@@ -1,6 +1,7 @@
 package block
 
 import (
+	"strings"
 	"testing"
 
 	"crossgrain/model"
@@ -60,9 +61,9 @@ func TestBlockFaults(t *testing.T) {
 	}}.Check(&c, model.PathOf(KeyBlocks, "bay"))
 	Block{Name: "cove", Width: 4 * in, Height: 2 * in}.Check(&c, model.PathOf(KeyBlocks, "cove"))
 	want := `block "reef": colourway "rusty": ink: not a fabric of this quilt ("rust"), write one of ink, foam, or add it to the fabrics
-block "reef": row 1: 2: does not add up ("small"), it is 1 1/2 in high, those before it in the row 2 in
+block "reef": row 1: unit 2: does not add up ("small"), it is 1 1/2 in high, those before it in the row 2 in
 block "reef": row 2: does not add up ("3 in"), that is 1 in too little: the block is 4 in wide
-block "reef": row 3: 1: not in this quilt ("stp"), write the label of a unit, or add it to the units
+block "reef": row 3: unit 1: not in this quilt ("stp"), write the label of a unit, or add it to the units
 block "reef": row 4: missing, write at least one unit
 block "bay": row 2: does not add up ("3 in"), that is 1 in too little: the block is 4 in wide
 block "bay": rows: does not add up ("3 1/2 in"), that is 1/2 in too little: the block is 4 in high
@@ -74,15 +75,18 @@ block "cove": rows: missing, write the units, row by row, or a centre and rounds
 
 func TestMethodAndEaseWords(t *testing.T) {
 	for m := FromTriangles; m <= StripSets; m++ {
-		if back, err := ParseMethod(m.String()); back != m || err != nil {
+		if back, err := ParseMethod(m.String(), []Method{m}); back != m || err != nil {
 			t.Errorf("%s is read as %v, %v", m, back, err)
 		}
 	}
 	if got := FromTriangles.use("goose") + "; " + FlipAndTrim.use("goose"); got != "goose; goose, flip-and-trim" {
 		t.Errorf("uses %q", got)
 	}
-	if _, err := ParseMethod(""); err == nil {
-		t.Error("an empty method was read")
+	for _, text := range []string{"", "strip sets", "3 at a time"} {
+		const hint = "this unit is made from triangles, flip and trim or 4 at a time"
+		if _, err := ParseMethod(text, GeeseMethods); err == nil || !strings.HasSuffix(err.Error(), hint) {
+			t.Errorf("%q is read with the error %v", text, err)
+		}
 	}
 	for _, text := range []string{"none", "trade", "3/8"} {
 		e, err := ParseEase(text, model.Inches)

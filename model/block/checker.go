@@ -2,6 +2,7 @@ package block
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -74,16 +75,10 @@ func (c *Checker) FabricList(at model.Path, fabrics []string, parts ...string) {
 }
 
 // Method checks that a unit knows the method it is to be made by.
-func (c *Checker) Method(at model.Path, m Method, known ...Method) {
-	words := make([]string, len(known))
-	for i, k := range known {
-		if words[i] = k.String(); k == m {
-			return
-		}
-	}
-	if m != DefaultMethod {
+func (c *Checker) Method(at model.Path, m Method, known []Method) {
+	if m != DefaultMethod && !slices.Contains(known, m) {
 		c.Faults.AddAt(at.At(KeyMethod), &model.ValueError{Value: m.String(), Err: model.ErrNotAChoice,
-			Hint: "this unit is made " + wordList(words)})
+			Hint: "this unit is made " + methodList(known)})
 	}
 }
 

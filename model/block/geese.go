@@ -73,7 +73,7 @@ func (u Geese) Check(c *Checker, at model.Path) {
 		parts = []string{"goose", "left sky", "right sky"}
 	}
 	c.FabricList(at, u.Fabrics, parts...)
-	c.Method(at, u.Method, FromTriangles, FlipAndTrim, FourAtATime)
+	c.Method(at, u.Method, GeeseMethods)
 	c.Ease(at, u.Ease)
 	if len(u.Fabrics) == 3 && u.Method == FourAtATime && u.Fabrics[1] != u.Fabrics[2] {
 		c.Faults.AddAt(at.At(KeyFabrics), &model.ValueError{Err: model.ErrNotTogether,

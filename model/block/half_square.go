@@ -53,7 +53,7 @@ func (u HalfSquare) Recolour(swap Swap) Unit {
 func (u HalfSquare) Check(c *Checker, at model.Path) {
 	c.Finished(at.At(KeyHalfSquare), u.Side)
 	c.FabricList(at, u.Fabrics, "upper left", "lower right")
-	c.Method(at, u.Method, FromTriangles, TwoAtATime, FourAtATime, EightAtATime)
+	c.Method(at, u.Method, HalfSquareMethods)
 	c.Ease(at, u.Ease)
 }
 

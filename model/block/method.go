@@ -47,13 +47,32 @@ func (m Method) use(what string) string {
 	return what + ", " + strings.ReplaceAll(m.String(), " ", "-")
 }
 
-// ParseMethod reads a method. The error is a *model.ValueError of the kind
-// model.ErrNotAChoice.
-func ParseMethod(text string) (Method, error) {
-	if i := slices.Index(methodWords, text); i > 0 {
+// The methods of each unit that has more than one.
+var (
+	HalfSquareMethods     = []Method{FromTriangles, TwoAtATime, FourAtATime, EightAtATime}
+	QuarterSquareMethods  = []Method{FromTriangles, TwoAtATime}
+	GeeseMethods          = []Method{FromTriangles, FlipAndTrim, FourAtATime}
+	SquareInSquareMethods = []Method{FromTriangles, FlipAndTrim}
+	PatchesMethods        = []Method{PieceByPiece, StripSets}
+)
+
+// ParseMethod reads a method of a unit that knows some. The error is a
+// *model.ValueError of the kind model.ErrNotAChoice, also for a method that the
+// unit does not know.
+func ParseMethod(text string, known []Method) (Method, error) {
+	if i := slices.Index(methodWords, text); i > 0 && slices.Contains(known, Method(i)) {
 		return Method(i), nil
 	}
-	return 0, &model.ValueError{Value: text, Err: model.ErrNotAChoice, Hint: "write " + wordList(methodWords[1:])}
+	return 0, &model.ValueError{Value: text, Err: model.ErrNotAChoice, Hint: "this unit is made " + methodList(known)}
+}
+
+// methodList joins methods for a message.
+func methodList(methods []Method) string {
+	words := make([]string, len(methods))
+	for i, m := range methods {
+		words[i] = m.String()
+	}
+	return wordList(words)
 }
 
 func wordList(words []string) string {

@@ -48,7 +48,7 @@ func (u QuarterSquare) Recolour(swap Swap) Unit {
 func (u QuarterSquare) Check(c *Checker, at model.Path) {
 	c.Finished(at.At(KeyQuarterSquare), u.Side)
 	c.FabricList(at, u.Fabrics, "top", "right", "bottom", "left")
-	c.Method(at, u.Method, FromTriangles, TwoAtATime)
+	c.Method(at, u.Method, QuarterSquareMethods)
 	c.Ease(at, u.Ease)
 	if f := u.Fabrics; u.Method == TwoAtATime && len(f) == 4 && (f[Top] != f[Bottom] || f[Left] != f[Right]) {
 		c.Faults.AddAt(at.At(KeyFabrics), &model.ValueError{Err: model.ErrNotTogether, Hint: "2 at a time gives top and bottom " +

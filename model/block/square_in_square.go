@@ -57,7 +57,7 @@ func (u SquareInSquare) Check(c *Checker, at model.Path) {
 		parts = []string{"centre", "upper left", "upper right", "lower right", "lower left"}
 	}
 	c.FabricList(at, u.Fabrics, parts...)
-	c.Method(at, u.Method, FromTriangles, FlipAndTrim)
+	c.Method(at, u.Method, SquareInSquareMethods)
 	c.Ease(at, u.Ease)
 }
 

@@ -84,7 +84,7 @@ func (u Patches) Check(c *Checker, at model.Path) {
 		u.checkSizes(c, at)
 		u.checkFabrics(c, at.At(KeyFabrics))
 	}
-	c.Method(at, u.Method, PieceByPiece, StripSets)
+	c.Method(at, u.Method, PatchesMethods)
 	c.Ease(at, u.Ease)
 	if u.Ease.length(c.Rules, patchesEase) > 0 && !u.even() {
 		c.Faults.AddAt(at.At(KeyEase), &model.ValueError{Value: u.Ease.Written(c.Rules.Unit), Err: model.ErrNotTogether,

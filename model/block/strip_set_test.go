@@ -150,7 +150,7 @@ func TestPatchesFaults(t *testing.T) {
 		faultTest{with(func(u *Patches) { u.Fabrics = u.Fabrics[:1] }), model.ErrFabricCount,
 			`unit "x": fabrics: wrong number of fabrics ("1"), write the fabrics of 2 rows`},
 		faultTest{with(func(u *Patches) { u.Fabrics = [][]string{{"ink", "fom"}, {"ink"}} }), model.ErrUnknown,
-			`unit "x": fabric 1: 2: not a fabric of this quilt ("fom"), write one of ink, foam, rust, or add it to the fabrics` + "\n" +
+			`unit "x": fabrics row 1: fabric 2: not a fabric of this quilt ("fom"), write one of ink, foam, rust, or add it to the fabrics` + "\n" +
 				`unit "x": fabric 2: wrong number of fabrics ("1"), write 2 in each row, one for each patch`},
 		faultTest{with(func(u *Patches) { u.Method = FlipAndTrim }), model.ErrNotAChoice,
 			`unit "x": method: unknown word ("flip and trim"), this unit is made piece by piece or strip sets`},

@@ -343,8 +343,8 @@ size "bed": rows: do not go together ("2"), the bed gives the rows and columns: 
 			d.Setting.Way, d.Setting.SettingSquare = setting.Straight, ""
 			d.Setting.Sides, d.Setting.Corners = setting.Triangles{}, setting.Triangles{}
 			d.Setting.Layout = [][]setting.Place{{{Block: "lamp"}, {Block: "lantern"}, {Block: "lamp", Colourway: "lit"}}}
-		}, `setting: layout row 1: 2: not in this quilt ("lantern"), write the label of a block, or add it to the blocks
-setting: layout row 1: 3: not in this block ("lit"), write a colourway of the block, or add it there`},
+		}, `setting: layout row 1: block 2: not in this quilt ("lantern"), write the label of a block, or add it to the blocks
+setting: layout row 1: block 3: not in this block ("lit"), write a colourway of the block, or add it there`},
 		{func(d *Design) {
 			d.Borders[0].Cut, d.Fabrics[2].UsableWidths = setting.LengthwiseCut, []model.Length{in}
 		},

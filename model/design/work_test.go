@@ -140,7 +140,7 @@ func TestBadDesigns(t *testing.T) {
 		{func(d *Design) { d.Blocks[0].Rows = d.Blocks[0].Rows[:1] },
 			`block "wheel": rows: does not add up ("3 in"), that is 3 in too little: the block is 6 in high`},
 		{func(d *Design) { d.Setting.Layout[1][0].Colourway = "dusty" },
-			`setting: layout row 2: 1: not in this block ("dusty"), write a colourway of the block, or add it there`},
+			`setting: layout row 2: block 1: not in this block ("dusty"), write a colourway of the block, or add it there`},
 		{func(d *Design) { d.Sizes = []setting.Size{{Name: "lap", Rows: 501}} },
 			`size "lap": rows: out of range ("501"), write a whole number from 1 to 500`},
 		{func(d *Design) { d.Setting.Rows, d.Setting.Columns = 200, 200 },

@@ -81,8 +81,24 @@ func easeKey[T any](field func(*T) *block.Ease) key[T] {
 	})}
 }
 
-func methodKey[T any](field func(*T) *block.Method) key[T] {
-	return wordKey(block.KeyMethod, block.ParseMethod, field)
+func methodKey[T any](known []block.Method, field func(*T) *block.Method) key[T] {
+	parse := func(text string) (block.Method, error) { return block.ParseMethod(text, known) }
+	return wordKey(block.KeyMethod, parse, field)
+}
+
+// sideKey reads the side of a square, one number.
+func sideKey[T any](name string, set func(into *T, side model.Length)) key[T] {
+	return key[T]{name: name, read: text(func(r *reader, s string, into *T) error {
+		side, err := model.ParseLength(s, r.design.Unit)
+		if err != nil {
+			if _, _, sized := model.ParseSize(s, r.design.Unit); sized == nil {
+				return &model.ValueError{Value: s, Err: model.ErrNotALength, Hint: "this unit is square: write one number, its side"}
+			}
+			return err
+		}
+		set(into, side)
+		return nil
+	})}
 }
 
 // needed is a key that must be there.

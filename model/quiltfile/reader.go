@@ -244,7 +244,7 @@ func (r *reader) checkRules() {
 		if r.wrong[at] || r.wrong[at.whole()] || r.wrong[at.entry()] || r.follows(fault) {
 			continue
 		}
-		r.report(r.nodeAt(at), fault)
+		r.report(r.nodeAt(at), r.quoted(fault, at))
 	}
 }
 

@@ -24,35 +24,27 @@ func readUnits(r *reader, n *yaml.Node, _ model.Fault, d *design.Design) error {
 // unitKinds are the kinds of units.
 var unitKinds = []kind[block.Unit]{
 	newKind(func(u block.Rectangle) block.Unit { return u },
-		key[block.Rectangle]{name: block.KeySquare, read: func(r *reader, n *yaml.Node, at model.Fault, u *block.Rectangle) error {
-			s, err := scalarText(n)
-			if err != nil {
-				return err
-			}
-			u.Width, err = model.ParseLength(s, r.design.Unit)
-			u.Height = u.Width
-			return err
-		}},
+		sideKey(block.KeySquare, func(u *block.Rectangle, side model.Length) { u.Width, u.Height = side, side }),
 		needed(textKey(block.KeyFabric, func(u *block.Rectangle) *string { return &u.Fabric }))),
 	newKind(func(u block.Rectangle) block.Unit { return u },
 		sizeKey(block.KeyRectangle, func(u *block.Rectangle) (w, h *model.Length) { return &u.Width, &u.Height }),
 		needed(textKey(block.KeyFabric, func(u *block.Rectangle) *string { return &u.Fabric }))),
 	unitKind(2, func(u *block.HalfSquare) *[]string { return &u.Fabrics },
-		lengthKey(block.KeyHalfSquare, func(u *block.HalfSquare) *model.Length { return &u.Side }),
-		methodKey(func(u *block.HalfSquare) *block.Method { return &u.Method }),
+		sideKey(block.KeyHalfSquare, func(u *block.HalfSquare, side model.Length) { u.Side = side }),
+		methodKey(block.HalfSquareMethods, func(u *block.HalfSquare) *block.Method { return &u.Method }),
 		easeKey(func(u *block.HalfSquare) *block.Ease { return &u.Ease })),
 	newKind(quarterSquare, slices.Concat([]key[block.QuarterSquare]{
-		lengthKey(block.KeyQuarterSquare, func(u *block.QuarterSquare) *model.Length { return &u.Side }),
-		methodKey(func(u *block.QuarterSquare) *block.Method { return &u.Method }),
+		sideKey(block.KeyQuarterSquare, func(u *block.QuarterSquare, side model.Length) { u.Side = side }),
+		methodKey(block.QuarterSquareMethods, func(u *block.QuarterSquare) *block.Method { return &u.Method }),
 		easeKey(func(u *block.QuarterSquare) *block.Ease { return &u.Ease }),
 	}, fabricKeysOf(4, func(u *block.QuarterSquare) *[]string { return &u.Fabrics }))...),
 	unitKind(2, func(u *block.Geese) *[]string { return &u.Fabrics },
 		sizeKey(block.KeyGeese, func(u *block.Geese) (w, h *model.Length) { return &u.Width, &u.Height }),
-		methodKey(func(u *block.Geese) *block.Method { return &u.Method }),
+		methodKey(block.GeeseMethods, func(u *block.Geese) *block.Method { return &u.Method }),
 		easeKey(func(u *block.Geese) *block.Ease { return &u.Ease })),
 	unitKind(2, func(u *block.SquareInSquare) *[]string { return &u.Fabrics },
-		lengthKey(block.KeySquareInSquare, func(u *block.SquareInSquare) *model.Length { return &u.Side }),
-		methodKey(func(u *block.SquareInSquare) *block.Method { return &u.Method }),
+		sideKey(block.KeySquareInSquare, func(u *block.SquareInSquare, side model.Length) { u.Side = side }),
+		methodKey(block.SquareInSquareMethods, func(u *block.SquareInSquare) *block.Method { return &u.Method }),
 		easeKey(func(u *block.SquareInSquare) *block.Ease { return &u.Ease })),
 	unitKind(2, func(u *block.HalfRectangle) *[]string { return &u.Fabrics },
 		sizeKey(block.KeyHalfRectangle, func(u *block.HalfRectangle) (w, h *model.Length) { return &u.Width, &u.Height }),
@@ -117,7 +109,7 @@ var patchKeys = slices.Concat([]key[patchForm]{
 		f.Fabrics, err = r.labelRows(n, at.Path.At(block.KeyFabrics), "[[ink, foam], [foam, ink]]")
 		return err
 	}},
-	methodKey(func(f *patchForm) *block.Method { return &f.Method }),
+	methodKey(block.PatchesMethods, func(f *patchForm) *block.Method { return &f.Method }),
 	lengthKey(block.KeySetLength, func(f *patchForm) *model.Length { return &f.SetLength }),
 	easeKey(func(f *patchForm) *block.Ease { return &f.Ease }),
 })

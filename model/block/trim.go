@@ -45,7 +45,9 @@ func FirstSides(h Hand) [2]Side {
 
 // Words says in sentences how a unit is trimmed by a hand, sizes in the unit
 // u: which two sides come first and where the ruler lies, then the other two,
-// once the block is turned half round. (Common practice, no source.)
+// once the block is turned half round. In the end it stands as before, for the
+// next step names the sides of a block that stands upright. (Common practice, no
+// source.)
 func (t Trim) Words(h Hand, u model.Unit) string {
 	size := model.FormatSize(t.Width, t.Height, u) + " " + u.String()
 	if !t.AllRound {
@@ -57,7 +59,8 @@ func (t Trim) Words(h Hand, u model.Unit) string {
 	}
 	first := FirstSides(h)
 	fmt.Fprintf(&words, "Trim the %s and the %s side%s. ", first[0], first[1], t.beyond(u))
-	fmt.Fprintf(&words, "Turn the block half round and trim the other two sides: %s from edge to edge.", size)
+	fmt.Fprintf(&words, "Turn the block half round and trim the other two sides: %s from edge to edge. ", size)
+	words.WriteString("Then turn the block back, to stand as it stood before this step.")
 	return words.String()
 }
 

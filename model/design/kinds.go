@@ -80,19 +80,21 @@ func (k kind) upright(y block.Yield, fabrics []model.Fabric) block.Yield {
 	var stand, lie []string
 	var cuts []model.Cut
 	for _, c := range y.Cuts {
+		var turned model.Cut
 		switch {
 		case !oneWay[c.Fabric]:
 		case !isWhole(k.unit, c):
 			lie = withLabel(lie, c.Fabric)
 		case c.Width != c.Height:
 			stand = withLabel(stand, c.Fabric)
-			turned := onSide(c)
+			turned = onSide(c)
 			turned.Count = c.Count / k.count * k.lying // so many in each unit
-			cuts = append(cuts, turned)
 			c.Count -= turned.Count
 		}
-		if c.Count > 0 {
-			cuts = append(cuts, c)
+		for _, part := range []model.Cut{c, turned} {
+			if part.Count > 0 {
+				cuts = append(cuts, part)
+			}
 		}
 	}
 	for _, s := range y.Strips {

@@ -111,7 +111,7 @@ type strips struct {
 // The settings of strips, found by trial.
 const (
 	idlePrograms = 12   // a plane rests after so many in which it did not matter
-	mostResting  = 4000 // the oldest resting planes are forgotten beyond these
+	mostResting  = 1500 // the oldest resting planes are forgotten beyond these
 	comeBack     = 4    // planes that come back at once
 	mostSlack    = 2    // of t
 )

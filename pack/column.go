@@ -55,6 +55,17 @@ func (in *instance) newColumn(stretches []stretch) column {
 	return c
 }
 
+// yields are the sizes that a layout yields and how many of each, as the
+// entries of a column of a linear program whose first rows are the sizes.
+func (c *column) yields() (sizes []int32, pieces []float64) {
+	for i, y := range c.yield {
+		if y > 0 {
+			sizes, pieces = append(sizes, int32(i)), append(pieces, float64(y))
+		}
+	}
+	return sizes, pieces
+}
+
 // compareStretches puts the highest pieces first.
 func compareStretches(a, b stretch) int {
 	return cmp.Or(

@@ -138,13 +138,7 @@ func (d *decision) open() error {
 func (d *decision) enter(c *choice) error {
 	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
 	d.at = append(d.at, at)
-	var rows []int32
-	var values []float64
-	for i, y := range c.yield {
-		if y > 0 && d.demand[i] > 0 {
-			rows, values = append(rows, int32(i)), append(values, float64(y))
-		}
-	}
+	rows, values := c.yields()
 	for k := range at + 1 {
 		rows, values = append(rows, int32(len(d.demand)+k)), append(values, 1)
 	}

@@ -141,13 +141,7 @@ func programEffort(lp *glpk.Program, iterations int) int64 {
 func (f *fit) catchUp() error {
 	for ; f.used < len(f.pool.list); f.used++ {
 		c := &f.pool.list[f.used]
-		var rows []int32
-		var values []float64
-		for i, y := range c.yield {
-			if y > 0 {
-				rows, values = append(rows, int32(i)), append(values, float64(y))
-			}
-		}
+		rows, values := c.yields()
 		k, _ := slices.BinarySearch(f.heights, c.height)
 		rows, values = append(rows, int32(f.row(k))), append(values, 1)
 		if err := f.lp.AddColumn(0, 0, math.Inf(1), rows, values); err != nil {

@@ -79,10 +79,7 @@ func (s *search) narrow(targets func() []int) error {
 
 // halve looks for plans between a target that is put aside and the best plan.
 func (s *search) halve(targets func() []int, low int, share int64) error {
-	stop := s.stop
-	s.stop = min(stop, s.work()+share*s.h.recutShares)
-	err := s.recut(low)
-	s.stop = stop
+	err := s.within(share*s.h.recutShares, func() error { return s.recut(low) })
 	for err == nil && !s.over() {
 		list := targets()
 		for len(list) > 0 && list[0] <= low {
@@ -108,10 +105,11 @@ func (s *search) answer(t target, share int64) (verdict, error) {
 		q = &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
 		s.questions[t] = q
 	}
-	stop := s.stop
-	s.stop = min(stop, s.work()+share)
-	v, err := q.ask()
-	s.stop = stop
+	var v verdict
+	err := s.within(share, func() (err error) {
+		v, err = q.ask()
+		return err
+	})
 	if errors.Is(err, glpk.ErrNumerical) {
 		v, err = unknown, s.renew()
 	}

@@ -1,8 +1,6 @@
 package pack
 
-import (
-	"math"
-)
+import "math"
 
 // question asks whether there is a plan no longer than length, of no more than
 // strips strips: a branch and bound over the numbers of strips from each
@@ -22,7 +20,7 @@ type question struct {
 	length  int
 	most    int // strips
 	open    []region
-	waiting []*leaf // undecided, the roomiest first
+	waiting []*leaf // undecided
 	begun   bool
 	turns   int
 }

@@ -18,6 +18,7 @@ import (
 	"testing"
 
 	"crossgrain/model"
+	"crossgrain/model/design"
 	"crossgrain/model/quiltfile"
 	"crossgrain/pack"
 	"crossgrain/reports/drawing"
@@ -31,6 +32,12 @@ func plainly(t testing.TB, file, size string) Quilt {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return plannedPlainly(t, d, size)
+}
+
+// plannedPlainly plans a size of a design by hand's way.
+func plannedPlainly(t testing.TB, d design.Design, size string) Quilt {
+	t.Helper()
 	w, err := d.Work(size)
 	if err != nil {
 		t.Fatal(err)
@@ -188,7 +195,7 @@ func sorted(a, b model.Length) string { return fmt.Sprint(max(a, b), min(a, b)) 
 // The PDF has the same pieces as the SVG, to a hundredth of a point.
 func TestPDFAgreesWithSVG(t *testing.T) {
 	if _, err := exec.LookPath("qpdf"); err != nil {
-		t.Skip("qpdf is not there")
+		t.Fatalf("%v; make test installs it (qpdf)", err)
 	}
 	corner := regexp.MustCompile(`(?m)^(-?[\d.]+) (-?[\d.]+) m\s+(-?[\d.]+) (-?[\d.]+) l\s+(-?[\d.]+) (-?[\d.]+) l\s+(-?[\d.]+) (-?[\d.]+) l`)
 	eachCloth(t, []Quilt{harbour(t), plainly(t, "skerry-cm.yaml", "cot")}, func(t *testing.T, _ fabricRows, _ widthRows, d drawing.Drawing) {

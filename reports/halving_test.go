@@ -7,9 +7,7 @@ import (
 
 	"crossgrain/model"
 	"crossgrain/model/quiltfile"
-	"crossgrain/pack"
 	"crossgrain/reports/drawing"
-	"crossgrain/yardage"
 )
 
 // twoSlants are half-rectangles of both slants, and rectangles and squares of
@@ -51,19 +49,7 @@ func TestHalvedOnTheRightDiagonal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w, err := d.Work("")
-	if err != nil {
-		t.Fatal(err)
-	}
-	list, err := w.Quilt.CutList()
-	if err != nil {
-		t.Fatal(err)
-	}
-	q, err := yardage.Require(t.Context(), list, yardage.Options{Style: pack.Plain})
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := newRows(Quilt{Quilt: q, Whole: w})
+	rows := newRows(plannedPlainly(t, d, ""))
 	drawn := make(map[bool]map[model.Diagonal]int) // by turned, by diagonal of the piece
 	f := rows.fabrics[0]
 	for _, strip := range f.widths[0].strips {

@@ -56,6 +56,15 @@ func planCell(sheet string, columns []column, heading string, p *planAt) string 
 
 // buy fills the sheet to take to the shop.
 func (b *book) buy(s *sheet) {
+	b.planRows(s, s.buyRow)
+	s.totals()
+	s.next()
+	s.buyNotes()
+}
+
+// planRows puts a row for every plan, begun by the name of its fabric, which is
+// pale where it stands above already.
+func (b *book) planRows(s *sheet, row func(*planAt)) {
 	last := ""
 	for _, p := range b.plans {
 		name := strongLook
@@ -65,11 +74,8 @@ func (b *book) buy(s *sheet) {
 			name.bold, name.colour = false, paleColour
 		}
 		s.put(0, p.cuts.label, name)
-		s.buyRow(p)
+		row(p)
 	}
-	s.totals()
-	s.next()
-	s.buyNotes()
 }
 
 // buyRow puts what is bought beside the fabric's name.

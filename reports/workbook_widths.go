@@ -37,17 +37,7 @@ func (b *book) widthsCell(heading string, p *planAt) string {
 func (b *book) widths() {
 	s := b.newSheet(widthsSheet, fmt.Sprintf("What wider cloth saves. Lengths are in %s, as the strips take them, before shrinkage, "+
 		"straightening and the shop's cut.", unitWords[b.first().unit]), b.widthsColumns())
-	last := ""
-	for _, p := range b.plans {
-		name := strongLook
-		if label := fmt.Sprint(p.size, p.fabric); label != last {
-			last = label
-		} else {
-			name.bold, name.colour = false, paleColour
-		}
-		s.put(0, p.cuts.label, name)
-		s.widthsRow(p)
-	}
+	b.planRows(s, s.widthsRow)
 	s.next()
 	for _, n := range []term{
 		{leastTakes, "what is proven to be needed, at the least, by any plan of this style"},

@@ -22,6 +22,7 @@ type fit struct {
 	s       *search
 	heights []int
 	pool    *pool
+	n       []float64 // numbers of strips
 	lp      *glpk.Program
 	used    int // layouts of the pool that are in it
 	moved   bool
@@ -78,7 +79,7 @@ func (f *fit) column(layout int) int { return len(f.heights) + layout }
 
 // set sets the numbers of strips.
 func (f *fit) set(n []float64) error {
-	f.moved = true
+	f.n, f.moved = n, true
 	for k := range f.heights {
 		if err := f.lp.SetRow(f.row(k), math.Inf(-1), max(0, single(n, k))); err != nil {
 			return err
@@ -149,6 +150,29 @@ func (f *fit) catchUp() error {
 		}
 	}
 	return nil
+}
+
+// learn takes up layouts that were priced in, and reports whether one is new:
+// for each height that there are strips of, the one worth the most among those
+// that only these strips hold. Others would swell the program and not raise
+// theta.
+func (f *fit) learn(found []column, worth []int64) bool {
+	fresh := false
+	var best *column
+	most := int64(math.MinInt64)
+	for k, h := range f.heights {
+		if len(found) > 0 && found[0].height == h {
+			if worth[k] > most {
+				best, most = &found[0], worth[k]
+			}
+			found = found[1:]
+		}
+		if best != nil && single(f.n, k) > 0 {
+			fresh = f.pool.add(*best) || fresh
+			best, most = nil, math.MinInt64
+		}
+	}
+	return fresh
 }
 
 // prices are the duals as whole prices, the dearest of them top, or less if

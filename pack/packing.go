@@ -206,7 +206,7 @@ func (p *packing) solve() (x []float64, ok bool, err error) {
 		if p.tooMuch(v.worth, rising(worth)) {
 			return nil, false, nil
 		}
-		if !p.fit.pool.addAll(found) {
+		if !p.fit.learn(found, worth) {
 			return slices.Clone(r.x), r.theta > 1-wholeEnough/1000, nil
 		}
 	}

@@ -128,9 +128,11 @@ func (p *plane) roundings(n []float64) []*plane {
 		}
 	}
 	seen, worth := map[int64]bool{}, int64(0)
-	for _, a := range p.step {
+	for k, a := range p.step {
 		worth += a
-		try(worth, heightDivisors, true, seen)
+		if single(n, k) > wholeEnough {
+			try(worth, heightDivisors, true, seen)
+		}
 	}
 	seen = map[int64]bool{}
 	for k, a := range p.step {

@@ -297,8 +297,9 @@ func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
 	return best
 }
 
-// fillTop fills a strip of a height stretch by stretch, each the best first
-// step of what is left of the width and of the demand.
+// fillTop fills a strip of a height: first a stack with a piece of size first,
+// then the best stretches for what is left of the width, as long as what is
+// left of the demand allows them, then the best for what is left by then.
 func (p *nestedPricer) fillTop(left []int, first, top int) column {
 	start := p.in.lowest[first]
 	o := p.in.options[start]
@@ -306,28 +307,51 @@ func (p *nestedPricer) fillTop(left []int, first, top int) column {
 	rest[first]--
 	at, _ := slices.BinarySearch(p.lengths, o.along)
 	p.stacks(rest, top)
-	parts := mergeParts(append(p.stack(at, p.mostAt[at][top-o.across]), part{start, 1}))
+	rest[first]++
 	var stretches []stretch
-	for width := p.in.width; len(parts) > 0; {
+	width := p.in.width
+	add := func(parts []part) {
 		stretches = append(stretches, stretch{count: 1, parts: parts})
 		long := 0
 		for _, q := range parts {
 			rest[p.in.options[q.option].size] -= q.count
 			long = max(long, p.in.options[q.option].along)
 		}
-		if len(stretches) == 1 {
-			rest[first]++ // taken above
-		}
 		width -= long
+	}
+	add(mergeParts(append(p.stack(at, p.mostAt[at][top-o.across]), part{start, 1})))
+	for {
 		p.stacks(rest, top)
 		p.along(top)
 		list := p.chosen(width)
 		if len(list) == 0 {
-			break
+			return p.in.newColumn(joinStretches(stretches))
 		}
-		parts = p.stack(list[0], p.mostAt[list[0]][top])
+		for i, l := range list {
+			parts := p.stack(l, p.mostAt[l][top])
+			if i > 0 && !p.allowed(parts, rest) {
+				break
+			}
+			add(parts)
+		}
 	}
-	return p.in.newColumn(joinStretches(stretches))
+}
+
+// allowed reports whether what is left to cut has all of the parts.
+func (p *nestedPricer) allowed(parts []part, left []int) bool {
+	for i, q := range parts {
+		size := p.in.options[q.option].size
+		n := q.count
+		for _, other := range parts[:i] { // a turnable size may be there twice
+			if p.in.options[other.option].size == size {
+				n += other.count
+			}
+		}
+		if n > left[size] {
+			return false
+		}
+	}
+	return true
 }
 
 // mergeParts adds up the parts of one option.

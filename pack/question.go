@@ -6,13 +6,14 @@ import "math"
 // strips strips: a branch and bound over the numbers of strips from each
 // height up. It can be put aside and taken up again.
 //
-// The regions left are explored newest first, and now and then the one that
-// keeps the planes best. At the numbers that the program of the strips
-// suggests, the fit of the strips either finds a plane that cuts them off, or
-// cannot; then fractional numbers are branched on, and whole ones are a leaf,
-// which packing or listing decides. Strips that hold a plan still do if some
-// are higher or more are added, so a leaf decides all numbers nowhere above
-// its own.
+// The regions left are explored newest first until that comes to a leaf, then
+// the one that keeps the planes best, so that leaves with room to spare come
+// early; that one now and then in between, too. At the numbers that the program
+// of the strips suggests, the fit of the strips either finds a plane that cuts
+// them off, or cannot; then fractional numbers are branched on, and whole ones
+// are a leaf, which packing or listing decides. Strips that hold a plan still do
+// if some are higher or more are added, so a leaf decides all numbers nowhere
+// above its own.
 type question struct {
 	s       *search
 	strips  *strips // shared by all questions
@@ -23,6 +24,7 @@ type question struct {
 	waiting []*leaf // undecided
 	begun   bool
 	turns   int
+	plunged bool // the last region was a leaf
 }
 
 // The settings of a question, found by trial.
@@ -65,7 +67,8 @@ func (q *question) whole() region {
 // next takes a region from the open ones.
 func (q *question) next() region {
 	at := len(q.open) - 1
-	if q.turns++; q.turns%bestEvery == 0 {
+	if q.turns++; q.plunged || q.turns%bestEvery == 0 {
+		q.plunged = false
 		for i := range q.open {
 			if q.open[i].slack > q.open[at].slack {
 				at = i
@@ -111,6 +114,7 @@ func (q *question) explore(r region) (verdict, error) {
 			q.open = append(q.open, down, up)
 			return unknown, nil
 		default:
+			q.plunged = true
 			return q.leaf(r, nearest(n))
 		}
 	}
@@ -140,7 +144,7 @@ func (q *question) separate(n []float64, whole bool) (bool, error) {
 		v := q.fit.prices(r, separateScale)
 		found, worth := s.pr.price(v, demand)
 		cut, err := q.strips.offer(planeOf(v, rising(worth), demand), n)
-		fresh := q.fit.pool.addAll(found)
+		fresh := q.fit.learn(found, worth)
 		if err != nil || cut || !fresh || whole && r.theta > enough {
 			return cut, err
 		}

@@ -119,6 +119,7 @@ type heuristics struct {
 	style       Style
 	firstPasses int   // plans built before the first relaxation
 	restPasses  int   // plans built from what each step of a dive leaves to cut
+	rounds      bool  // whether the first relaxation is rounded by GLPK
 	recuts      int   // tries in vain, in a row, to cut the best plan partly anew
 	recutShares int64 // shares of the work that these may take
 	// onlyShorter plans replace the best, not simpler ones of its length.
@@ -128,7 +129,7 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10, recutShares: 1}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1}
 	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, recutShares: 2, onlyShorter: true}
 )
 
@@ -171,8 +172,10 @@ func (s *search) begin() error {
 	if err := s.dive(demand, r); err != nil {
 		return err
 	}
-	if err := s.round(s.m.pool.list); err != nil {
-		return err
+	if s.h.rounds {
+		if err := s.round(s.m.pool.list); err != nil {
+			return err
+		}
 	}
 	s.known = &pool{}
 	s.known.addRuns(s.best)

@@ -79,7 +79,7 @@ func (q *question) view(f *fit, n numbers) (view, fitted, error) {
 		}
 		v := f.prices(r, viewScale)
 		found, worth := s.pr.price(v, demand)
-		if f.pool.addAll(found) && !s.over() {
+		if f.learn(found, worth) && !s.over() {
 			continue
 		}
 		v.cost = rising(worth)

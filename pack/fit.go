@@ -22,9 +22,9 @@ type fit struct {
 	s       *search
 	heights []int
 	pool    *pool
-	n       []float64 // numbers of strips
+	used    []int // the heights that there are strips of
 	lp      *glpk.Program
-	used    int // layouts of the pool that are in it
+	entered int // layouts of the pool that are in it
 	moved   bool
 }
 
@@ -79,9 +79,13 @@ func (f *fit) column(layout int) int { return len(f.heights) + layout }
 
 // set sets the numbers of strips.
 func (f *fit) set(n []float64) error {
-	f.n, f.moved = n, true
+	f.used, f.moved = f.used[:0], true
 	for k := range f.heights {
-		if err := f.lp.SetRow(f.row(k), math.Inf(-1), max(0, single(n, k))); err != nil {
+		strips := single(n, k)
+		if strips > 0 {
+			f.used = append(f.used, k)
+		}
+		if err := f.lp.SetRow(f.row(k), math.Inf(-1), max(0, strips)); err != nil {
 			return err
 		}
 	}
@@ -140,8 +144,8 @@ func programEffort(lp *glpk.Program, iterations int) int64 {
 
 // catchUp enters the layouts that have come into the pool.
 func (f *fit) catchUp() error {
-	for ; f.used < len(f.pool.list); f.used++ {
-		c := &f.pool.list[f.used]
+	for ; f.entered < len(f.pool.list); f.entered++ {
+		c := &f.pool.list[f.entered]
 		rows, values := c.yields()
 		k, _ := slices.BinarySearch(f.heights, c.height)
 		rows, values = append(rows, int32(f.row(k))), append(values, 1)
@@ -152,24 +156,13 @@ func (f *fit) catchUp() error {
 	return nil
 }
 
-// learn takes up layouts that were priced in, and reports whether one is new:
-// for each height that there are strips of, the one worth the most among those
-// that only these strips hold. Others would swell the program and not raise
-// theta.
-func (f *fit) learn(found []column, worth []int64) bool {
+// learn takes up the layouts that are worth more than the strips they need, the
+// best for each height that there are strips of, and reports whether one is new.
+func (f *fit) learn(v prices, layouts []column, worth []int64) bool {
 	fresh := false
-	var best *column
-	most := int64(math.MinInt64)
-	for k, h := range f.heights {
-		if len(found) > 0 && found[0].height == h {
-			if worth[k] > most {
-				best, most = &found[0], worth[k]
-			}
-			found = found[1:]
-		}
-		if best != nil && single(f.n, k) > 0 {
-			fresh = f.pool.add(*best) || fresh
-			best, most = nil, math.MinInt64
+	for i, k := range f.used {
+		if worth[i] > v.cost[k] {
+			fresh = f.pool.add(layouts[i]) || fresh
 		}
 	}
 	return fresh

@@ -202,11 +202,11 @@ func (p *packing) solve() (x []float64, ok bool, err error) {
 			return slices.Clone(r.x), true, nil
 		}
 		v := p.fit.prices(r, packingScale)
-		found, worth := p.s.pr.price(v, p.left)
-		if p.tooMuch(v.worth, rising(worth)) {
+		found, worth := p.s.pr.upTo(v, p.left, p.fit.used)
+		if p.tooMuch(v.worth, worth) {
 			return nil, false, nil
 		}
-		if !p.fit.learn(found, worth) {
+		if !p.fit.learn(v, found, worth) {
 			return slices.Clone(r.x), r.theta > 1-wholeEnough/1000, nil
 		}
 	}
@@ -214,16 +214,17 @@ func (p *packing) solve() (x []float64, ok bool, err error) {
 }
 
 // tooMuch reports whether, at such prices, what is left is worth more than the
-// strips that are left can be.
+// strips that are left can be. Strip has the worths of the heights used.
 func (p *packing) tooMuch(worth, strip []int64) bool {
 	room := 0.0
-	for k, w := range strip {
-		room += float64(w) * float64(p.n.single(k))
+	for i, k := range p.fit.used {
+		room += float64(strip[i]) * float64(p.n.single(k))
 	}
 	for j, n := range p.fixed {
-		if n > 0 {
+		if n > 0 { // it takes up strips at least as high as itself
 			k, _ := slices.BinarySearch(p.fit.heights, p.fit.pool.list[j].height)
-			room -= float64(strip[k]) * float64(n)
+			i, _ := slices.BinarySearch(p.fit.used, k)
+			room -= float64(strip[i]) * float64(n)
 		}
 	}
 	need := 0.0
@@ -235,7 +236,7 @@ func (p *packing) tooMuch(worth, strip []int64) bool {
 
 // grow makes room for the layouts that the fit has.
 func (p *packing) grow() {
-	for len(p.fixed) < p.fit.used {
+	for len(p.fixed) < p.fit.entered {
 		p.fixed, p.shut = append(p.fixed, 0), append(p.shut, false)
 	}
 }

@@ -14,6 +14,10 @@ type pricer interface {
 	// returns the layouts worth more than they cost. The worths are good until
 	// the next pricing.
 	price(v prices, limit []int) (better []column, worth []int64)
+	// upTo finds, for each of some heights, given by index in ascending order,
+	// the layout worth the most among those no higher, and its worth. It takes
+	// no account of bonuses, nor of what strips cost.
+	upTo(v prices, limit, at []int) (layouts []column, worth []int64)
 	// fill makes one good layout for what is left to cut, that holds a piece
 	// of size first, laid the lowest way.
 	fill(worth []int64, left []int, first int) column

@@ -113,6 +113,23 @@ func (p *nestedPricer) price(v prices, limit []int) ([]column, []int64) {
 	return found, p.worth
 }
 
+func (p *nestedPricer) upTo(v prices, limit, at []int) (layouts []column, worth []int64) {
+	if len(at) == 0 {
+		return nil, nil
+	}
+	for i, o := range p.in.options {
+		p.value[i] = v.worth[o.size]
+	}
+	p.stacks(limit, p.tops[at[len(at)-1]])
+	for _, k := range at {
+		top := p.tops[k]
+		p.along(top)
+		layouts = append(layouts, p.in.newColumn(joinStretches(p.stretches(p.in.width, top))))
+		worth = append(worth, p.strip[p.in.width])
+	}
+	return layouts, worth
+}
+
 // stacks fills the stacks of every stretch length, up to a height.
 func (p *nestedPricer) stacks(limit []int, tallest int) {
 	exact := p.exact[:tallest+1]
@@ -192,8 +209,8 @@ func (p *nestedPricer) along(top int) {
 	last := int64(0)
 	for l, length := range p.lengths {
 		v := p.most[l][top]
-		if v <= last {
-			continue // a shorter stretch holds as much
+		if v <= last || v <= p.strip[min(length, p.in.width)] {
+			continue // shorter stretches hold as much
 		}
 		last = v
 		for w := length; w <= p.in.width; w++ {
@@ -236,11 +253,17 @@ func (p *nestedPricer) chosen(width int) []int {
 
 // read takes the strip out of the tables.
 func (p *nestedPricer) read(top, closing int) column {
-	stretches := []stretch{{count: 1, parts: p.stack(closing, top)}}
-	for _, l := range p.chosen(p.in.width - p.lengths[closing]) {
-		stretches = append(stretches, stretch{count: 1, parts: p.stack(l, p.mostAt[l][top])})
+	stretches := p.stretches(p.in.width-p.lengths[closing], top)
+	return p.in.newColumn(joinStretches(append(stretches, stretch{count: 1, parts: p.stack(closing, top)})))
+}
+
+// stretches reads the best stretches for a width out of the tables.
+func (p *nestedPricer) stretches(width, top int) []stretch {
+	var list []stretch
+	for _, l := range p.chosen(width) {
+		list = append(list, stretch{count: 1, parts: p.stack(l, p.mostAt[l][top])})
 	}
-	return p.in.newColumn(joinStretches(stretches))
+	return list
 }
 
 // stack reads the stack that closes at just h in a stretch out of the tables.

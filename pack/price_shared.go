@@ -71,11 +71,32 @@ func (p *sharedPricer) price(v prices, limit []int) ([]column, []int64) {
 		if p.worth[k] <= worthless/2 {
 			p.worth[k] = worthless // no piece of this height is left to cut
 		} else if p.worth[k] > v.cost[k] {
-			found = append(found, p.read(top, limit, len(v.extra) == 0))
+			stuffed := top
+			if len(v.extra) > 0 {
+				stuffed = noStrip // bonuses might forbid it
+			}
+			found = append(found, p.read(inFull, stuffed, limit))
 		}
 	}
 	return found, p.worth
 }
+
+func (p *sharedPricer) upTo(v prices, limit, at []int) (layouts []column, worth []int64) {
+	p.restart()
+	next := 0
+	for _, k := range at {
+		top := p.tops[k]
+		for ; next < len(p.in.options) && p.in.options[next].across <= top; next++ {
+			p.add(next, v.worth[p.in.options[next].size], limit, noStrip)
+		}
+		layouts = append(layouts, p.read(inBest, top, limit))
+		worth = append(worth, p.best[p.in.width])
+	}
+	return layouts, worth
+}
+
+// noStrip is no height of a strip: no piece closes at it.
+const noStrip = -1
 
 func (p *sharedPricer) restart() {
 	clear(p.best)
@@ -138,12 +159,11 @@ func (p *sharedPricer) enterClosing(l lot, took []uint8) {
 	}
 }
 
-// read takes the best layout of the whole width out of the tables. With stuff
-// set it puts pieces into what is left of the width, which bonuses might
-// forbid.
-func (p *sharedPricer) read(top int, limit []int, stuff bool) column {
+// read takes the best layout of the whole width out of a table, and puts pieces
+// no higher than top into what it leaves of the width.
+func (p *sharedPricer) read(table uint8, top int, limit []int) column {
 	counts := map[int]int{}
-	left, table := p.in.width, uint8(inFull)
+	left := p.in.width
 	for i := len(p.lots) - 1; i >= 0; i-- {
 		t := p.took[i][left]
 		if t&table == 0 {
@@ -154,9 +174,6 @@ func (p *sharedPricer) read(top int, limit []int, stuff bool) column {
 		if table == inFull && t&fullOnBest != 0 {
 			table = inBest
 		}
-	}
-	if !stuff {
-		top = 0
 	}
 	return p.in.flatColumn(counts, left, top, limit)
 }

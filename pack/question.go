@@ -142,14 +142,40 @@ func (q *question) separate(n []float64, whole bool) (bool, error) {
 			return false, err
 		}
 		v := q.fit.prices(r, separateScale)
-		found, worth := s.pr.price(v, demand)
-		cut, err := q.strips.offer(planeOf(v, rising(worth), demand), n)
-		fresh := q.fit.learn(found, worth)
-		if err != nil || cut || !fresh || whole && r.theta > enough {
-			return cut, err
+		found, worth := s.pr.upTo(v, demand, q.fit.used)
+		cut := false
+		if q.promises(v, worth, n) {
+			_, all := s.pr.price(v, demand)
+			if cut, err = q.strips.offer(planeOf(v, rising(all), demand), n); err != nil {
+				return cut, err
+			}
+		}
+		fresh := q.fit.learn(v, found, worth)
+		if cut || !fresh || whole && r.theta > enough {
+			return cut, nil
 		}
 	}
 	return false, nil
+}
+
+// promises reports whether a plane of such prices, or a rounding of it, is
+// likely to cut off n: as the heights that n has strips of tell, whose worths
+// are given. The others are not worth pricing before.
+func (q *question) promises(v prices, worth []int64, n []float64) bool {
+	p := planeOf(v, worth, q.s.in.whole())
+	if p == nil {
+		return false
+	}
+	used := make([]float64, len(worth))
+	for i, k := range q.fit.used {
+		used[i] = n[k]
+	}
+	for _, c := range append(p.roundings(used), p) {
+		if c.at(used) < 1-violated {
+			return true
+		}
+	}
+	return false
 }
 
 const (

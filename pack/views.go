@@ -78,10 +78,11 @@ func (q *question) view(f *fit, n numbers) (view, fitted, error) {
 			return view{}, r, err
 		}
 		v := f.prices(r, viewScale)
-		found, worth := s.pr.price(v, demand)
-		if f.learn(found, worth) && !s.over() {
+		found, most := s.pr.upTo(v, demand, f.used)
+		if f.learn(v, found, most) && !s.over() {
 			continue
 		}
+		_, worth := s.pr.price(v, demand)
 		v.cost = rising(worth)
 		return newView(v, n, demand), r, nil
 	}

@@ -46,7 +46,7 @@ func (st *strips) branchOn(n []float64) (best, side int) {
 	for k, h := range st.heights {
 		rise := h - below
 		below = h
-		if fraction(n[k]) <= wholeEnough {
+		if fraction(n[k]) <= wholeEnough || inside(n, k) {
 			continue
 		}
 		var cost [2]float64
@@ -69,6 +69,13 @@ func (st *strips) branchOn(n []float64) (best, side int) {
 		}
 	}
 	return best, side
+}
+
+// inside reports whether as many strips as from the k-th height up are there
+// from the heights next to it up. Of a row of such heights only the ends are
+// worth a split: there the strips must become whole.
+func inside(n []float64, k int) bool {
+	return k > 0 && n[k-1] <= n[k] && single(n, k) <= 0
 }
 
 // meanCosts is the average over all numbers.

@@ -43,7 +43,7 @@ type nestedPricer struct {
 func newNestedPricer(in *instance, tallest int) *nestedPricer {
 	p := &nestedPricer{
 		in:     in,
-		tops:   stackHeights(in.options, tallest),
+		tops:   stackHeights(in.options, min(tallest, int(TallestStrip/in.acrossUnit)), tallest),
 		value:  make([]int64, len(in.options)),
 		strip:  make([]int64, in.width+1),
 		choice: make([]int16, in.width+1),
@@ -70,18 +70,25 @@ func newNestedPricer(in *instance, tallest int) *nestedPricer {
 	return p
 }
 
-// stackHeights lists the heights up to tallest at which a stack can close.
-func stackHeights(options []option, tallest int) []int {
-	can := make([]bool, tallest+1)
+// stackHeights lists the heights at which a stack can close, up to the ruler's,
+// and those of single pieces above it, up to the tallest.
+func stackHeights(options []option, ruler, tallest int) []int {
+	can := make([]bool, ruler+1)
 	can[0] = true
 	var tops []int
-	for h := 1; h <= tallest; h++ {
+	last := 0
+	for h := 1; h <= ruler; h++ {
 		for _, o := range options {
 			if o.across <= h && can[h-o.across] {
 				can[h] = true
-				tops = append(tops, h)
+				tops, last = append(tops, h), h
 				break
 			}
+		}
+	}
+	for _, o := range options {
+		if o.across > max(ruler, last) && o.across <= tallest {
+			tops, last = append(tops, o.across), o.across
 		}
 	}
 	return tops

@@ -9,8 +9,8 @@ import (
 
 // TallestStrip is the tallest cut that a nested plan makes where a lower one
 // would do: 24 in is the length of the usual ruler and mat (common practice,
-// no source). Where a piece can stand taller, strips may be as high
-// as the tallest.
+// no source). A higher strip is just as high as a piece that stands
+// so tall.
 const TallestStrip = 24 * model.Inch
 
 // MaxPieces is the most pieces that one problem may hold.

@@ -26,6 +26,7 @@ type decision struct {
 	priced bool
 	list   []choice
 	known  map[string]bool // keys of the list, if priced
+	rows   []int           // the heights that bound strips from there up
 	at     []int           // the height of each layout, as an index
 	lp     *glpk.Program
 	column []int // of each layout, in lp
@@ -121,6 +122,10 @@ func (d *decision) open() error {
 		rows, values = append(rows, int32(i)), append(values, -float64(n))
 	}
 	for k := range d.n {
+		if k > 0 && d.n[k] == d.n[k-1] {
+			continue // the lower one says more
+		}
+		d.rows = append(d.rows, k)
 		room := float64(d.n[k])
 		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
 	}
@@ -139,8 +144,10 @@ func (d *decision) enter(c *choice) error {
 	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
 	d.at = append(d.at, at)
 	rows, values := c.yields()
-	for k := range at + 1 {
-		rows, values = append(rows, int32(len(d.demand)+k)), append(values, 1)
+	for r, k := range d.rows {
+		if k <= at {
+			rows, values = append(rows, int32(len(d.demand)+r)), append(values, 1)
+		}
 	}
 	for i, u := range d.sums {
 		if v := u.of(c); v > 0 {

@@ -29,7 +29,7 @@ func (d *decision) place(b box) error {
 	return nil
 }
 
-func (d *decision) firstSum() int { return len(d.demand) + len(d.n) }
+func (d *decision) firstSum() int { return len(d.demand) + len(d.rows) }
 
 // relax solves the relaxation in a box. Its verdict is no if whole prices
 // prove that the box holds nothing, unknown otherwise.
@@ -146,9 +146,12 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
 		rest.add(-v.worth[i], int64(n))
 	}
 	v.cost = make([]int64, len(d.n))
-	total := int64(0)
+	total, next := int64(0), 0
 	for k := range d.n {
-		total += max(0, price(-dual[len(d.demand)+k]))
+		if next < len(d.rows) && d.rows[next] == k {
+			total += max(0, price(-dual[len(d.demand)+next]))
+			next++
+		}
 		v.cost[k] = total
 	}
 	for i, l := range b.sums {

@@ -17,51 +17,70 @@ import (
 //	            x, z ≥ 0
 //
 // over the layouts x of a pool, each in the row of its height; z(k) strips of
-// height k+1 serve as strips of height k.
+// height k+1 serve as strips of height k. Where there are many heights, most
+// without strips, only some have rows, and a layout is in the row of the lowest
+// of these that can hold it; the last row is of those that none can.
 type fit struct {
 	s       *search
 	heights []int
 	pool    *pool
+	met     []bool
 	used    []int // the heights that there are strips of
+	rows    []int // the heights that have a row, ascending
 	lp      *glpk.Program
 	entered int // layouts of the pool that are in it
 	moved   bool
 }
 
-// mostTheta is as much of the demand as it pays to know of.
-const mostTheta = 2
+// The settings of the fit, found by trial.
+const (
+	mostTheta = 2  // as much of the demand as it pays to know of
+	allRows   = 64 // so many heights all have rows
+	mostRows  = 40 // of more, about so many
+)
 
 // newFit makes the program; met, if not nil, marks the sizes that are met.
 // Close it.
 func newFit(s *search, known *pool, met []bool) (*fit, error) {
+	f := &fit{s: s, heights: s.pr.heights(), pool: known, met: met}
+	if len(f.heights) <= allRows {
+		for k := range f.heights {
+			f.rows = append(f.rows, k)
+		}
+	}
+	return f, f.open()
+}
+
+// open makes the program for the heights that have rows.
+func (f *fit) open() error {
 	lp, err := glpk.Open()
 	if err != nil {
-		return nil, err
+		return err
 	}
-	f := &fit{s: s, heights: s.pr.heights(), pool: known, lp: lp}
+	f.lp, f.entered = lp, 0
 	var rows []int32
 	var values []float64
-	for i, d := range s.in.whole() {
+	for i, d := range f.s.in.whole() {
 		least := 0.0
-		if met != nil && met[i] {
+		if f.met != nil && f.met[i] {
 			least = float64(d) * (1 - wholeEnough) // lest the tolerance exclude it
 		} else {
 			rows, values = append(rows, int32(i)), append(values, -float64(d))
 		}
 		err = orElse(err, func() error { return lp.AddRow(least, math.Inf(1), nil, nil) })
 	}
-	for range f.heights {
+	for range len(f.rows) + 1 {
 		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
 	}
 	err = orElse(err, func() error { return lp.AddColumn(-1, 0, mostTheta, rows, values) })
-	for k := range len(f.heights) - 1 {
-		pair := []int32{int32(f.row(k)), int32(f.row(k + 1))}
+	for r := range max(0, len(f.rows)-1) {
+		pair := []int32{int32(f.row(r)), int32(f.row(r + 1))}
 		err = orElse(err, func() error { return lp.AddColumn(0, 0, math.Inf(1), pair, []float64{-1, 1}) })
 	}
 	if err != nil {
 		f.close()
 	}
-	return f, err
+	return err
 }
 
 // orElse does what comes next unless there is an error already.
@@ -74,22 +93,48 @@ func orElse(err error, next func() error) error {
 
 func (f *fit) close() { f.lp.Close() }
 
-func (f *fit) row(height int) int    { return len(f.s.in.sizes) + height }
-func (f *fit) column(layout int) int { return len(f.heights) + layout }
+func (f *fit) row(r int) int         { return len(f.s.in.sizes) + r }
+func (f *fit) column(layout int) int { return max(1, len(f.rows)) + layout }
 
 // set sets the numbers of strips.
 func (f *fit) set(n []float64) error {
 	f.used, f.moved = f.used[:0], true
 	for k := range f.heights {
-		strips := single(n, k)
-		if strips > 0 {
+		if single(n, k) > 0 {
 			f.used = append(f.used, k)
 		}
-		if err := f.lp.SetRow(f.row(k), math.Inf(-1), max(0, strips)); err != nil {
+	}
+	if err := f.makeRows(); err != nil {
+		return err
+	}
+	for r, k := range f.rows {
+		if err := f.lp.SetRow(f.row(r), math.Inf(-1), max(0, single(n, k))); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// makeRows makes the program anew if a height that is used has no row.
+func (f *fit) makeRows() error {
+	var rows []int
+	for _, k := range f.used {
+		if !slices.Contains(f.rows, k) {
+			rows = append(rows, k)
+		}
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	if len(f.rows) <= mostRows {
+		rows = append(rows, f.rows...)
+	} else {
+		rows = slices.Clone(f.used)
+	}
+	slices.Sort(rows)
+	f.close()
+	f.rows = rows
+	return f.open()
 }
 
 // single is the number of strips of just the k-th height.
@@ -133,7 +178,25 @@ func (f *fit) solve() (fitted, error) {
 	}
 	f.moved = false
 	d := len(f.s.in.sizes)
-	return fitted{sol.X[0], sol.X[len(f.heights):], sol.RowDual[:d], sol.RowDual[d:]}, nil
+	return fitted{sol.X[0], sol.X[f.column(0):], sol.RowDual[:d], f.heightDuals(sol.RowDual[d:])}, nil
+}
+
+// heightDuals are the duals of all heights, for one without a row that of the
+// next lower row.
+func (f *fit) heightDuals(rows []float64) []float64 {
+	list := make([]float64, len(f.heights))
+	for r, k := range f.rows {
+		list[k] = rows[r]
+	}
+	next := 0
+	for k := range list {
+		if next < len(f.rows) && f.rows[next] == k {
+			next++
+		} else if k > 0 {
+			list[k] = list[k-1]
+		}
+	}
+	return list
 }
 
 // programEffort is about the nanoseconds that a solve of a kept program takes.
@@ -148,7 +211,8 @@ func (f *fit) catchUp() error {
 		c := &f.pool.list[f.entered]
 		rows, values := c.yields()
 		k, _ := slices.BinarySearch(f.heights, c.height)
-		rows, values = append(rows, int32(f.row(k))), append(values, 1)
+		r, _ := slices.BinarySearch(f.rows, k)
+		rows, values = append(rows, int32(f.row(r))), append(values, 1)
 		if err := f.lp.AddColumn(0, 0, math.Inf(1), rows, values); err != nil {
 			return err
 		}

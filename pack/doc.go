@@ -35,8 +35,9 @@
 // short, and skips lengths that strips cannot add up to: first the longest
 // length that costs the same purchase as the bound, so that what to buy is
 // settled first. A question is a branch and bound over the numbers, branching
-// by pseudo-costs. Targets that take long are put aside while shorter plans
-// are looked for above them.
+// by pseudo-costs, that goes first to where the strips have room to spare.
+// Targets that take long are put aside while shorter plans are looked for above
+// them.
 //
 // Whole numbers that no plane cuts off mostly hold a plan, which a dive finds:
 // it fixes strips one by one and prices layouts for what is left, but never

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -50,7 +51,7 @@ func beginSearch(width model.Length, items []Item, style Style) (*search, error)
 	if style == Nested {
 		pr, h = newNestedPricer(in, in.tallest(length)), nestedHeuristics
 	}
-	s := in.newSearch(context.Background(), pr, Options{Style: style, Work: math.MaxInt64 / 2, Progress: func(Progress) {}})
+	s := in.newSearch(context.Background(), pr, Options{Style: style, Work: math.MaxInt64 / 2}, paced(nil, time.Now()))
 	s.h = h
 	s.seed(seed)
 	return s, s.begin()

@@ -35,7 +35,7 @@ type search struct {
 	// purchase is what must be bought for a length; it never falls.
 	purchase func(length int) model.Length
 	h        heuristics
-	report   func() // tells of progress
+	report   func(due bool) // tells of progress
 	// stop is the work at which to give up; afterPurchase bounds what may
 	// follow once the purchase is proven.
 	stop, afterPurchase int64
@@ -92,7 +92,7 @@ func (s *search) columns() int {
 // over reports whether the search must end. It is asked at every step, and
 // tells of progress on the way.
 func (s *search) over() bool {
-	s.report()
+	s.report(false)
 	return s.ctx.Err() != nil || s.work() >= s.stop
 }
 
@@ -143,6 +143,7 @@ func (s *search) run() error {
 	if err := s.narrow(s.cheaper); err != nil {
 		return err
 	}
+	s.report(s.purchase(s.lower) == s.purchase(s.length))
 	s.stop = min(s.stop, s.work()+s.afterPurchase)
 	if err := s.narrow(s.shorter); err != nil {
 		return err

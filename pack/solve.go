@@ -22,8 +22,8 @@ type Options struct {
 	// length. Nil stands for the length itself.
 	Purchase func(model.Length) model.Length
 	// Progress, if set, is told how the search stands, at most ten times a
-	// second, from the goroutine that called Solve. It has no influence on
-	// the search.
+	// second and when the purchase is proven, from the goroutine that called
+	// Solve. It has no influence on the search.
 	Progress func(Progress)
 	// Work bounds the search in steps; zero is WorkPerSecond for each second
 	// of the time limit, or DefaultWork without one. The same work gives the
@@ -47,27 +47,30 @@ const progressEvery = 100 * time.Millisecond
 
 // WorkPerSecond is the number of steps that a search may take for each second
 // of its time limit, a nested one as many again for the shared plan that it
-// starts from. A step is a nanosecond or two, so that the work, which is the
-// same every time, ends the search well before the clock does.
-const WorkPerSecond = 200_000_000
+// starts from. A step is one to two nanoseconds, so that the work, which is the
+// same every time, ends the search before the clock does.
+const WorkPerSecond = 400_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open.
-const DefaultWork = 10 * WorkPerSecond
+const DefaultWork = 5 * WorkPerSecond
 
 // lengthPart is the part of the work, one in so many, that may go into the
 // length and the strips once the purchase is proven.
 const lengthPart = 32
 
-// paced passes reports on at most once every progressEvery, with the time
-// since start.
-func paced(report func(Progress), start time.Time) func(Progress) {
+// teller is told how a search stands, at every step or when a report is due.
+type teller func(p Progress, due bool)
+
+// paced passes reports on at most once every progressEvery, or at once if they
+// are due, with the time since start.
+func paced(report func(Progress), start time.Time) teller {
 	if report == nil {
-		return func(Progress) {}
+		return func(Progress, bool) {}
 	}
 	last := start
-	return func(p Progress) {
-		if now := time.Now(); now.Sub(last) >= progressEvery {
+	return func(p Progress, due bool) {
+		if now := time.Now(); due || now.Sub(last) >= progressEvery {
 			last = now
 			p.Elapsed = now.Sub(start)
 			report(p)
@@ -133,8 +136,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		defer cancel()
 	}
 	in := newInstance(p)
-	o.Progress = paced(o.Progress, start)
-	s, err := in.solve(inner, o)
+	s, err := in.solve(inner, o, paced(o.Progress, start))
 	if err != nil {
 		return Result{}, err
 	}
@@ -164,8 +166,8 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 // style before it, which has been searched for as if it were asked for: so a
 // nested plan is never longer than the shared one, nor that than the plain
 // one, however early a search ends.
-func (in *instance) solve(ctx context.Context, o Options) (*search, error) {
-	plain := in.newSearch(ctx, newSharedPricer(in), o)
+func (in *instance) solve(ctx context.Context, o Options, tell teller) (*search, error) {
+	plain := in.newSearch(ctx, newSharedPricer(in), o, tell)
 	plain.seed(in.plain())
 	if o.Style == Plain || len(in.sizes) == 0 {
 		plain.lower = plain.length
@@ -179,13 +181,13 @@ func (in *instance) solve(ctx context.Context, o Options) (*search, error) {
 	if err := shared.run(); err != nil || o.Style == Shared {
 		return shared, err
 	}
-	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o)
+	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o, tell)
 	nested.h = nestedHeuristics
 	nested.seed(shared.best)
 	return nested, nested.run()
 }
 
-func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search {
+func (in *instance) newSearch(ctx context.Context, pr pricer, o Options, tell teller) *search {
 	s := &search{ctx: ctx, in: in, pr: pr, m: newMaster(in, pr), fill: newFiller(in, pr)}
 	s.purchase = func(length int) model.Length {
 		l := model.Length(length) * in.acrossUnit
@@ -195,9 +197,9 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options) *search
 		return o.Purchase(l)
 	}
 	s.stop = o.work()
-	s.report = func() {
+	s.report = func(due bool) {
 		unit := in.acrossUnit
-		o.Progress(Progress{Style: s.h.style, Bound: model.Length(s.lower) * unit, Best: model.Length(s.length) * unit})
+		tell(Progress{Style: s.h.style, Bound: model.Length(s.lower) * unit, Best: model.Length(s.length) * unit}, due)
 	}
 	if s.afterPurchase = o.LengthWork; s.afterPurchase == 0 {
 		s.afterPurchase = s.stop / lengthPart

@@ -25,8 +25,7 @@ type row struct {
 	FewestStrips bool `json:"fewest_strips"`
 	// BuyProven is nil where nothing is bought.
 	BuyProven *bool `json:"buy_proven,omitempty"`
-	// BuySeconds is the time after which the buy was seen to be proven; a
-	// search tells how it stands ten times a second, and at its end.
+	// BuySeconds is the time after which the buy was proven, as the search told.
 	BuySeconds float64 `json:"buy_seconds,omitempty"`
 	Seconds    float64 `json:"seconds"`
 	Columns    int     `json:"columns"`

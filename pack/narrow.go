@@ -52,11 +52,11 @@ func (s *search) sameCost(low, high int) int {
 // has a share of the work before it is put aside; then the targets above it
 // are halved for better plans, and it is taken up again with a larger share.
 func (s *search) narrow(targets func() []int) error {
-	for share := int64(firstShare); ; share *= shareGrowth {
+	for ; ; s.share *= shareGrowth {
 		before := s.work()
 		list := targets()
 		for len(list) > 0 && !s.over() {
-			v, err := s.answer(target{list[0], noLimit}, share)
+			v, err := s.answer(target{list[0], noLimit}, s.share)
 			if err != nil {
 				return err
 			}
@@ -68,7 +68,7 @@ func (s *search) narrow(targets func() []int) error {
 		if len(list) == 0 || s.over() {
 			return nil
 		}
-		if err := s.halve(targets, list[0], share); err != nil {
+		if err := s.halve(targets, list[0]); err != nil {
 			return err
 		}
 		if s.work() == before {
@@ -78,8 +78,8 @@ func (s *search) narrow(targets func() []int) error {
 }
 
 // halve looks for plans between a target that is put aside and the best plan.
-func (s *search) halve(targets func() []int, low int, share int64) error {
-	err := s.within(share*s.h.recutShares, func() error { return s.recut(low) })
+func (s *search) halve(targets func() []int, low int) error {
+	err := s.within(s.share*s.h.recutShares, func() error { return s.recut(low) })
 	for err == nil && !s.over() {
 		list := targets()
 		for len(list) > 0 && list[0] <= low {
@@ -90,7 +90,7 @@ func (s *search) halve(targets func() []int, low int, share int64) error {
 		}
 		t := list[(len(list)-1)/2]
 		var v verdict
-		if v, err = s.answer(target{t, noLimit}, share); v != yes {
+		if v, err = s.answer(target{t, noLimit}, s.share); v != yes {
 			low = t
 		}
 	}

@@ -36,9 +36,12 @@ type search struct {
 	purchase func(length int) model.Length
 	h        heuristics
 	report   func(due bool) // tells of progress
-	// stop is the work at which to give up; afterPurchase bounds what may
-	// follow once the purchase is proven.
-	stop, afterPurchase int64
+	// stop is the work at which to give up; more, if set, allows more while the
+	// purchase is open; afterPurchase bounds what may follow once it is proven;
+	// before is the work of the search that this one starts from.
+	stop, afterPurchase, before int64
+	more                        func() int64
+	share                       int64 // steps that a target gets next
 
 	best   []run
 	seeded int      // length of the plan that it began with
@@ -140,15 +143,33 @@ func (s *search) run() error {
 	if err := s.begin(); err != nil {
 		return err
 	}
-	if err := s.narrow(s.cheaper); err != nil {
+	if err := s.settlePurchase(); err != nil {
 		return err
 	}
 	s.report(s.purchase(s.lower) == s.purchase(s.length))
 	s.stop = min(s.stop, s.work()+s.afterPurchase)
+	s.share = firstShare
 	if err := s.narrow(s.shorter); err != nil {
 		return err
 	}
 	return s.narrowStrips()
+}
+
+// settlePurchase narrows the purchase down until it is proven or there is no
+// more work to be had.
+func (s *search) settlePurchase() error {
+	for {
+		err := s.narrow(s.cheaper)
+		open := s.purchase(s.lower) != s.purchase(s.length)
+		if err != nil || !open || s.work() < s.stop || s.ctx.Err() != nil || s.more == nil {
+			return err
+		}
+		work := s.more()
+		if work <= 0 {
+			return nil
+		}
+		s.stop = s.work() + work
+	}
 }
 
 // begin finds a good plan and a first bound.

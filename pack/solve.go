@@ -32,6 +32,9 @@ type Options struct {
 	// LengthWork bounds what of it may go into the length and the number of
 	// strips once the purchase is proven; zero is a small part of the work.
 	LengthWork int64
+	// More, if set, is asked for more work when a search has used up what it
+	// had and the purchase is open. Zero ends the search. It may take its time.
+	More func() int64
 }
 
 // Progress is how a search stands. The lengths are those of the style being
@@ -57,7 +60,7 @@ const DefaultWork = 5 * WorkPerSecond
 
 // lengthPart is the part of the work, one in so many, that may go into the
 // length and the strips once the purchase is proven.
-const lengthPart = 32
+const lengthPart = 64
 
 // teller is told how a search stands, at every step or when a report is due.
 type teller func(p Progress, due bool)
@@ -101,6 +104,9 @@ type Result struct {
 	// Nodes and Columns are how many subproblems were solved and how many
 	// strip layouts were priced in the search of the plan's style.
 	Nodes, Columns int
+	// Work is the number of steps taken, those for the shared plan that a
+	// nested one starts from included.
+	Work int64
 	// Elapsed is for messages only: it differs from run to run.
 	Elapsed time.Duration
 }
@@ -141,6 +147,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 		return Result{}, err
 	}
 	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: s.columns(), FewestStrips: s.fewest}
+	r.Work = s.before + s.work()
 	r.Bound = model.Length(s.lower) * in.acrossUnit
 	if r.Bound > r.Plan.Length() {
 		return Result{}, fmt.Errorf("%w: it is %d long, below its bound of %d", ErrBadPlan, r.Plan.Length(), r.Bound)
@@ -178,17 +185,20 @@ func (in *instance) solve(ctx context.Context, o Options, tell teller) (*search,
 	}
 	shared := plain // its seed is the plain plan
 	shared.h = sharedHeuristics
+	if o.Style == Shared {
+		shared.more = o.More
+	}
 	if err := shared.run(); err != nil || o.Style == Shared {
 		return shared, err
 	}
 	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o, tell)
-	nested.h = nestedHeuristics
+	nested.h, nested.more, nested.before = nestedHeuristics, o.More, shared.work()
 	nested.seed(shared.best)
 	return nested, nested.run()
 }
 
 func (in *instance) newSearch(ctx context.Context, pr pricer, o Options, tell teller) *search {
-	s := &search{ctx: ctx, in: in, pr: pr, m: newMaster(in, pr), fill: newFiller(in, pr)}
+	s := &search{ctx: ctx, in: in, pr: pr, m: newMaster(in, pr), fill: newFiller(in, pr), share: firstShare}
 	s.purchase = func(length int) model.Length {
 		l := model.Length(length) * in.acrossUnit
 		if o.Purchase == nil {

@@ -11,8 +11,8 @@ import (
 	"crossgrain/yardage"
 )
 
-// Progress is told of every fabric and width, by one search at a time.
-func TestProgress(t *testing.T) {
+// heavy are two fabrics that take long.
+func heavy() model.CutList {
 	list := model.CutList{Unit: model.Inches}
 	for f := range 2 {
 		cuts := model.FabricCuts{Fabric: model.DefaultFabric(model.Inches)}
@@ -28,10 +28,15 @@ func TestProgress(t *testing.T) {
 		}
 		list.Fabrics = append(list.Fabrics, cuts)
 	}
+	return list
+}
+
+// Progress is told of every fabric and width, by one search at a time.
+func TestProgress(t *testing.T) {
 	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Second)
 	defer cancel()
 	told := map[int]string{} // a map, so that the race detector sees two calls at once
-	_, err := yardage.Require(ctx, list, yardage.Options{
+	_, err := yardage.Require(ctx, heavy(), yardage.Options{
 		Style: pack.Nested,
 		Work:  1 << 60,
 		Progress: func(p yardage.Progress) {

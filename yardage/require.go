@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"runtime"
 	"sync"
+	"time"
 
 	"crossgrain/model"
 	"crossgrain/pack"
@@ -84,7 +85,12 @@ func newProblem(cuts model.FabricCuts, width model.Length) (*pack.Problem, error
 
 // runJobs solves on all cores. Its error is the first in the list's order.
 func runJobs(ctx context.Context, jobs []*job, o Options) error {
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	r := runner{
+		options: o,
+		budget:  newBudget(o.work(len(jobs)), len(jobs)),
+		cores:   make(chan struct{}, runtime.GOMAXPROCS(0)),
+		start:   time.Now(),
+	}
 	var wg sync.WaitGroup
 	var told sync.Mutex
 	for i, j := range jobs {
@@ -96,10 +102,10 @@ func runJobs(ctx context.Context, jobs []*job, o Options) error {
 				o.Progress(Progress{j.cuts.Fabric.ID, j.problem.Width(), i + 1, len(jobs), p})
 			}
 		}
-		free <- struct{}{}
+		r.cores <- struct{}{}
 		wg.Go(func() {
-			defer func() { <-free }()
-			j.plan, j.err = solve(ctx, j, o, report)
+			defer func() { <-r.cores }()
+			j.plan, j.err = r.solve(ctx, j, report)
 		})
 	}
 	wg.Wait()
@@ -112,16 +118,55 @@ func runJobs(ctx context.Context, jobs []*job, o Options) error {
 	return errors.Join(errs...)
 }
 
+// runner is what the searches of a quilt have in common.
+type runner struct {
+	options Options
+	budget  *budget
+	cores   chan struct{} // holds one for every search that is at work
+	start   time.Time
+}
+
+// work is what so many searches may take together.
+func (o Options) work(searches int) int64 {
+	switch {
+	case o.Work > 0:
+		return o.Work
+	case o.TimeLimit > 0:
+		return int64(o.TimeLimit.Seconds() * pack.WorkPerSecond)
+	}
+	return pack.DefaultWork * int64(searches)
+}
+
+// lengthWork is the work that may go into the length of a plan once its purchase
+// is proven: enough for nearly all fabrics of a quilt, or a small part of the
+// share of a search where that is more, and never all of it.
+func lengthWork(share int64) int64 {
+	return min(max(pack.WorkPerSecond/6, share/64), share/2+1)
+}
+
 // solve plans one fabric at one width, in the style asked for and by hand.
-func solve(ctx context.Context, j *job, o Options, report func(pack.Progress)) (planned, error) {
+func (r *runner) solve(ctx context.Context, j *job, report func(pack.Progress)) (planned, error) {
+	got, used := r.budget.first, int64(0)
+	defer func() { r.budget.done(got - used) }()
 	buy := func(length model.Length) model.Length { return purchase(j.cuts.Fabric, length).Length }
 	plain, err := checked(ctx, j.problem, pack.Options{Style: pack.Plain, Purchase: buy})
-	if err != nil || o.Style == pack.Plain {
+	if err != nil || r.options.Style == pack.Plain {
 		return planned{plain, plain.Plan}, err
 	}
-	result, err := checked(ctx, j.problem, pack.Options{
-		Style: o.Style, TimeLimit: o.TimeLimit, Work: o.Work, Purchase: buy, Progress: report,
-	})
+	o := pack.Options{
+		Style: r.options.Style, Purchase: buy, Progress: report,
+		Work: got, LengthWork: lengthWork(got),
+		More: func() int64 {
+			more := r.budget.more(r.cores)
+			got += more
+			return more
+		},
+	}
+	if r.options.TimeLimit > 0 {
+		o.TimeLimit = max(1, r.options.TimeLimit-time.Since(r.start))
+	}
+	result, err := checked(ctx, j.problem, o)
+	used = result.Work
 	return planned{result, plain.Plan}, err
 }
 

@@ -72,6 +72,29 @@ func TestRequireCosts(t *testing.T) {
 	}
 }
 
+// Searches that share work by need make the same plans, however many run at
+// once.
+func TestRequireSharesWorkOnAnyNumberOfCores(t *testing.T) {
+	list := heavy()
+	list.Fabrics = append(list.Fabrics, threeFabrics().Fabrics...)
+	var first yardage.Quilt
+	for _, cores := range []int{1, 2, 5} {
+		before := runtime.GOMAXPROCS(cores)
+		q := require(t, t.Context(), list, yardage.Options{Style: pack.Shared, Work: 4e8})
+		runtime.GOMAXPROCS(before)
+		if cores == 1 {
+			first = q
+		} else if diff := cmp.Diff(first, q); diff != "" {
+			t.Errorf("on %d cores (-one +more):\n%s", cores, diff)
+		}
+	}
+	for _, f := range first.Fabrics[:2] {
+		if r := f.Widths[0].Result; f.Widths[0].BuyProven || r.Work < 1e8 || r.Stop != pack.WorkLimit {
+			t.Errorf("%s took %d steps, %v: it should have used up its shares", f.Fabric.ID, r.Work, r.Stop)
+		}
+	}
+}
+
 func TestRequireKeepsOrderOnAnyNumberOfCores(t *testing.T) {
 	list := threeFabrics()
 	var first yardage.Quilt

@@ -52,9 +52,11 @@ type Quilt struct {
 // Options say how to plan.
 type Options struct {
 	Style pack.Style
-	// TimeLimit is the most that one fabric at one width may take; zero is none.
+	// TimeLimit is the most that the quilt may take; zero is none.
 	TimeLimit time.Duration
-	// Work bounds each search in steps; see pack.Options.
+	// Work bounds all searches together, in steps: they share it by need. Zero
+	// is pack.WorkPerSecond for each second of the time limit, or
+	// pack.DefaultWork for each search without one.
 	Work int64
 	// Progress, if set, is told how the searches stand. It is called by one of
 	// them at a time, though several run at once, and has no influence on them.

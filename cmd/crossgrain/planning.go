@@ -38,7 +38,7 @@ func fileFlags() []cli.Flag {
 func planningFlags() []cli.Flag {
 	return append(fileFlags(),
 		&cli.StringFlag{Name: "style", Value: pack.Nested.String(), Usage: "`STYLE` of strips: plain, shared or nested"},
-		&cli.StringFlag{Name: "time", Value: "10s", Usage: "`TIME` limit of each plan, 0 for none"},
+		&cli.StringFlag{Name: "time", Value: "20s", Usage: "`TIME` limit of a quilt, 0 for none"},
 		&cli.BoolFlag{Name: "timings", Usage: "say how long each plan took", DisableDefaultText: true})
 }
 

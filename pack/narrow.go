@@ -117,7 +117,7 @@ func (s *search) answer(t target, share int64) (verdict, error) {
 		return unknown, err
 	}
 	if v == no && t.strips == noLimit {
-		s.raise(t.length + 1)
+		s.raise(t.length+1, q.proof())
 	}
 	for t := range s.questions {
 		if t.length < s.lower || t.length > s.length || t.length == s.length && t.strips >= s.count {
@@ -125,6 +125,15 @@ func (s *search) answer(t target, share int64) (verdict, error) {
 		}
 	}
 	return v, nil
+}
+
+// proof is how a question whose answer is no was answered: if its first region
+// was closed, by planes alone.
+func (q *question) proof() Proof {
+	if q.turns == 1 && !q.plunged {
+		return ByRelaxation
+	}
+	return BySearch
 }
 
 // narrowStrips asks, once the length is proven, for plans of as many strips

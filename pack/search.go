@@ -44,13 +44,15 @@ type search struct {
 	share                       int64 // steps that a target gets next
 
 	best   []run
-	seeded int      // length of the plan that it began with
-	length int      // of best
-	count  int      // of its strips
-	lower  int      // no plan is shorter
-	fewest bool     // no plan as short as best has fewer strips
-	sums   *big.Int // lengths that strips can add up to
-	nodes  int
+	seeded int // length of the plan that it began with
+	length int // of best
+	count  int // of its strips
+	lower  int // no plan is shorter
+	// How that is known, and how it is known of the purchase.
+	lowerBy, buyBy Proof
+	fewest         bool     // no plan as short as best has fewer strips
+	sums           *big.Int // lengths that strips can add up to
+	nodes          int
 
 	known     *pool // layouts that the fit has
 	strips    *strips
@@ -185,12 +187,12 @@ func (s *search) begin() error {
 	s.m.penalty = int64(s.length)
 	s.sums = s.in.lengthsUpTo(s.length)
 	s.leaves = map[string]*leaf{}
-	s.raise(s.areaBound())
+	s.raise(s.areaBound(), ByArea)
 	r, err := s.m.solve(s.ctx, demand, below(s.length-1))
 	if err != nil {
 		return err
 	}
-	s.raise(up(r.bound))
+	s.raise(up(r.bound), ByRelaxation)
 	if err := s.dive(demand, r); err != nil {
 		return err
 	}
@@ -231,19 +233,17 @@ func (s *search) end() {
 	}
 }
 
-// raise raises the proven bound to a length that strips can add up to.
-func (s *search) raise(lower int) {
-	s.lower = raise(s.sums, max(lower, s.lower), s.length)
-}
-
-// areaBound is the length that the pieces would take if they left no gaps.
+// areaBound is the length that the pieces would take if they left no gaps, or
+// that one of them takes alone.
 func (s *search) areaBound() int {
-	area := 0.0
 	top := 0
+	area, width := new(big.Int), big.NewInt(int64(s.in.width))
 	for i, z := range s.in.sizes {
-		area += s.in.area(i) * float64(z.count)
+		part := big.NewInt(int64(z.along))
+		part.Mul(part, big.NewInt(int64(z.across)))
+		area.Add(area, part.Mul(part, big.NewInt(int64(z.count))))
 		top = max(top, s.in.need(i))
 	}
-	// One unit less outweighs the rounding of the sum: areas are whole.
-	return max(top, int(area/float64(s.in.width))-1)
+	area.Add(area, width).Sub(area, big.NewInt(1)) // so that the quotient is rounded up
+	return max(top, int(area.Div(area, width).Int64()))
 }

@@ -96,6 +96,9 @@ type Result struct {
 	Plan Plan
 	// Bound is a proven lower bound on the length of any plan of the style.
 	Bound model.Length
+	// BoundBy is how the bound is known, and PurchaseBy how it is known of the
+	// purchase of the bound that none is less.
+	BoundBy, PurchaseBy Proof
 	// FewestStrips says that the length is proven, and that no plan of the
 	// style as short has fewer strips.
 	FewestStrips bool
@@ -148,6 +151,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 	}
 	r := Result{Plan: in.plan(o.Style, s.best), Nodes: s.nodes, Columns: s.columns(), FewestStrips: s.fewest}
 	r.Work = s.before + s.work()
+	r.BoundBy, r.PurchaseBy = s.lowerBy, s.buyBy
 	r.Bound = model.Length(s.lower) * in.acrossUnit
 	if r.Bound > r.Plan.Length() {
 		return Result{}, fmt.Errorf("%w: it is %d long, below its bound of %d", ErrBadPlan, r.Plan.Length(), r.Bound)

@@ -63,12 +63,14 @@ func ExampleWriteJSON() {
 	//           "layout_count": 1,
 	//           "length": 4.5,
 	//           "length_bound": 4.5,
+	//           "length_bound_by": "count",
 	//           "length_proven": true,
 	//           "strips_proven": false,
 	//           "buy": {
 	//             "length": 4.5,
 	//             "text": "1/8 yd",
-	//             "proven": true
+	//             "proven": true,
+	//             "proven_by": "count"
 	//           },
 	//           "plain": {
 	//             "length": 4.5,

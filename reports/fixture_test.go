@@ -92,7 +92,7 @@ func requirement(f model.FabricCuts, p, plain pack.Plan, bound model.Length) yar
 	}
 	r := yardage.Requirement{
 		Width:    p.Width,
-		Result:   pack.Result{Plan: p, Bound: bound, Elapsed: 5 * time.Millisecond},
+		Result:   pack.Result{Plan: p, Bound: bound, BoundBy: pack.BySearch, PurchaseBy: pack.ByRelaxation, Elapsed: 5 * time.Millisecond},
 		Need:     need(p.Length()),
 		Buy:      buy(p.Length()),
 		AtLeast:  buy(bound),

@@ -43,6 +43,7 @@ type jsonPlan struct {
 	LayoutCount  int         `json:"layout_count"`
 	Length       json.Number `json:"length"`
 	LengthBound  json.Number `json:"length_bound"`
+	BoundBy      string      `json:"length_bound_by"`
 	LengthProven bool        `json:"length_proven"`
 	StripsProven bool        `json:"strips_proven"`
 	Buy          jsonBuy     `json:"buy"`
@@ -78,6 +79,7 @@ type jsonPurchase struct {
 type jsonBuy struct {
 	jsonPurchase
 	Proven bool        `json:"proven"`
+	By     string      `json:"proven_by,omitempty"`
 	Cost   json.Number `json:"cost,omitempty"`
 }
 
@@ -110,15 +112,19 @@ func newJSONPlan(w widthRows, f model.Fabric, u model.Unit) jsonPlan {
 		LayoutCount:  w.layoutCount,
 		Length:       number(w.length),
 		LengthBound:  number(w.Result.Bound),
+		BoundBy:      w.Result.BoundBy.String(),
 		LengthProven: w.Result.LengthProven(),
 		StripsProven: w.Result.FewestStrips,
-		Buy:          jsonBuy{buys(w.Buy), w.BuyProven, json.Number(cost(w, f))},
+		Buy:          jsonBuy{jsonPurchase: buys(w.Buy), Proven: w.BuyProven, Cost: json.Number(cost(w, f))},
 		Plain: jsonPlain{
 			Length:     number(w.Plain.Length()),
 			StripCount: w.Plain.StripCount(),
 			Buy:        buys(w.PlainBuy),
 		},
 		UsedShare: json.Number(w.usedShare),
+	}
+	if w.BuyProven {
+		out.Buy.By = w.Result.PurchaseBy.String()
 	}
 	for _, s := range w.Result.Plan.Strips {
 		out.Strips = append(out.Strips, newJSONStrip(s, w.pieces, number))

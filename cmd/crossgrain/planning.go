@@ -39,7 +39,7 @@ func planningFlags() []cli.Flag {
 	return append(fileFlags(),
 		&cli.StringFlag{Name: "style", Value: pack.Nested.String(), Usage: "`STYLE` of strips: plain, shared or nested"},
 		&cli.StringFlag{Name: "time", Value: "20s", Usage: "`TIME` limit of a quilt, 0 for none"},
-		&cli.BoolFlag{Name: "timings", Usage: "say how long each plan took", DisableDefaultText: true})
+		&cli.BoolFlag{Name: "timings", Usage: "say how long each plan took, and how it is proven", DisableDefaultText: true})
 }
 
 // order is what a command line asks for, checked as far as the command line
@@ -321,13 +321,18 @@ func (s streams) read(file string) (design.Design, error) {
 	return design.OfCuts(q), nil
 }
 
-// timings says how long each plan took. It differs from run to run, so it is
+// timings says how long each plan took, and how its purchase is known to be the
+// least. The time differs from run to run, so it is
 // no part of the results.
 func (s streams) timings(q yardage.Quilt) {
 	for _, f := range q.Fabrics {
 		for _, w := range f.Widths {
-			s.say(fmt.Sprintf("%s at %s: %v", f.Fabric.ID, w.Width.FormatWithUnit(q.Unit),
-				w.Result.Elapsed.Round(time.Millisecond)))
+			known := "not proven"
+			if w.BuyProven {
+				known = fmt.Sprintf("proven by %v", w.Result.PurchaseBy)
+			}
+			s.say(fmt.Sprintf("%s at %s: %v, what to buy is %s", f.Fabric.ID, w.Width.FormatWithUnit(q.Unit),
+				w.Result.Elapsed.Round(time.Millisecond), known))
 		}
 	}
 }

@@ -14,9 +14,10 @@ import (
 // list of all that could matter, or else (priced) those known so far, and
 // others are priced in at every branch.
 //
-// It branches first on the number of pieces laid one way in the strips from a
-// height up (branching on sums of original variables; Vanderbeck, On
-// Dantzig-Wolfe decomposition in integer programming, Operations Research 48,
+// Over a list, roundings of the rows of the sizes cut off much of what is
+// fractional. It branches first on the number of pieces laid one way in the
+// strips from a height up (branching on sums of original variables; Vanderbeck,
+// On Dantzig-Wolfe decomposition in integer programming, Operations Research 48,
 // 2000): pricing sees such a sum as another worth of a piece. Then it branches
 // on the strips of one layout, if it has the list.
 type decision struct {
@@ -30,7 +31,9 @@ type decision struct {
 	at     []int           // the height of each layout, as an index
 	lp     *glpk.Program
 	column []int // of each layout, in lp
-	sums   []sum // each a row of lp, after those of the sizes and the heights
+	sums   []sum // each a row of lp
+	sumRow []int
+	cuts   []cut
 	// missed is, for each sum, the column of what it misses its lower limit by.
 	// It costs as much as all of theta, so that a box which holds a plan is
 	// worth 1, and one that does not is worth less.
@@ -151,7 +154,7 @@ func (d *decision) enter(c *choice) error {
 	}
 	for i, u := range d.sums {
 		if v := u.of(c); v > 0 {
-			rows, values = append(rows, int32(d.firstSum()+i)), append(values, float64(v))
+			rows, values = append(rows, int32(d.sumRow[i])), append(values, float64(v))
 		}
 	}
 	d.column = append(d.column, d.lp.Columns())
@@ -257,13 +260,13 @@ func (d *decision) index(u sum) (int, error) {
 			columns, values = append(columns, int32(d.column[j])), append(values, float64(v))
 		}
 	}
-	i := len(d.sums)
-	d.sums = append(d.sums, u)
+	i, row := len(d.sums), d.lp.Rows()
+	d.sums, d.sumRow = append(d.sums, u), append(d.sumRow, row)
 	if err := d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values); err != nil {
 		return i, err
 	}
 	d.missed = append(d.missed, d.lp.Columns())
-	return i, d.lp.AddColumn(1, 0, math.Inf(1), []int32{int32(d.firstSum() + i)}, []float64{1})
+	return i, d.lp.AddColumn(1, 0, math.Inf(1), []int32{int32(row)}, []float64{1})
 }
 
 // mostFractional is the value farthest from whole, or -1.

@@ -22,14 +22,12 @@ func (d *decision) place(b box) error {
 				most = float64(b.sums[i].hi)
 			}
 		}
-		if err := d.lp.SetRow(d.firstSum()+i, least, most); err != nil {
+		if err := d.lp.SetRow(d.sumRow[i], least, most); err != nil {
 			return err
 		}
 	}
 	return nil
 }
-
-func (d *decision) firstSum() int { return len(d.demand) + len(d.rows) }
 
 // relax solves the relaxation in a box. Its verdict is no if whole prices
 // prove that the box holds nothing, unknown otherwise.
@@ -37,7 +35,8 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 	if err := d.place(b); err != nil {
 		return nil, unknown, err
 	}
-	for dual := true; ; dual = false {
+	dual := true
+	for rounds := 0; ; rounds++ {
 		sol, err := d.lp.Solve(dual)
 		d.s.m.effort += programEffort(d.lp, sol.Iterations)
 		switch {
@@ -50,7 +49,13 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 		}
 		x, worth := d.values(sol.X)
 		if worth >= 1-wholeEnough/1000 {
-			return x, unknown, nil
+			if d.priced || rounds >= mostCutRounds || d.s.over() {
+				return x, unknown, nil
+			}
+			if dual, err = d.cutOff(x); err != nil || !dual {
+				return x, unknown, err
+			}
+			continue
 		}
 		v, rest := d.prices(b, sol.RowDual)
 		if !d.priced {
@@ -69,8 +74,12 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 		if fresh, err := d.learn(found); err != nil || !fresh || d.s.over() {
 			return x, unknown, err
 		}
+		dual = false
 	}
 }
+
+// mostCutRounds bounds how often cuts are added in one box; found by trial.
+const mostCutRounds = 20
 
 // learn enters layouts that were priced in, and reports whether one is new.
 func (d *decision) learn(found []column) (bool, error) {
@@ -134,7 +143,7 @@ func (d *decision) overfull(b box) verdict {
 // worth, less than nothing: if that and what the strips hold at most come to
 // less than nothing together, the box holds no plan.
 func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
-	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)))
+	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
 	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing
 	for _, u := range dual {
 		top = max(top, math.Abs(u))
@@ -155,7 +164,7 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
 		v.cost[k] = total
 	}
 	for i, l := range b.sums {
-		u := price(dual[d.firstSum()+i])
+		u := price(dual[d.sumRow[i]])
 		switch {
 		case u > 0:
 			rest.add(-u, int64(l.lo))
@@ -165,6 +174,11 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
 			continue
 		}
 		v.extra = append(v.extra, bonus{d.sums[i].height, d.sums[i].option, u})
+	}
+	for _, c := range d.cuts {
+		u := max(0, price(dual[c.row]))
+		rest.add(-u, int64(c.least))
+		v.cuts = append(v.cuts, u)
 	}
 	if d.priced { // a little more, lest a layout that is known be found again
 		for k := range v.cost {
@@ -186,6 +200,9 @@ func (d *decision) gains(b box, v prices, rest wide) wide {
 		lacks := v.cost[d.at[j]]
 		for i, y := range c.yield {
 			lacks -= v.worth[i] * int64(y)
+		}
+		for i, u := range v.cuts {
+			lacks -= u * int64(d.cuts[i].of(c))
 		}
 		for _, e := range v.extra {
 			lacks -= e.value * int64(sum{e.from, e.option}.of(c))

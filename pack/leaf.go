@@ -146,17 +146,21 @@ func (q *question) priced(l *leaf) error {
 
 // overLists decides a leaf over lists of all layouts that could matter: first
 // of the scarcest sizes alone, for if these cannot be packed nothing can, then
-// of those of more and more views.
+// of those of more and more views, and at last of all.
 func (q *question) overLists(l *leaf, views []view, layouts int) error {
 	whole := q.s.in.whole()
 	demand := make([]int, len(whole))
-	for m := range views {
-		for i := range demand {
-			if views[m].worth[i] > 0 || m == len(views)-1 {
-				demand[i] = whole[i]
+	for m := range len(views) + 1 {
+		fresh := false
+		for i, d := range whole {
+			if demand[i] == 0 && d > 0 && (m == len(views) || views[m].worth[i] > 0) {
+				demand[i], fresh = d, true
 			}
 		}
-		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:m+1], most: layouts}
+		if !fresh {
+			continue
+		}
+		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], most: layouts}
 		found, complete := list.layouts()
 		if !complete {
 			return nil
@@ -169,9 +173,10 @@ func (q *question) overLists(l *leaf, views []view, layouts int) error {
 			l.packed = no
 			return nil
 		}
-		if m == len(views)-1 {
+		if slices.Equal(demand, whole) {
 			q.s.offer(runs)
 			l.packed = yes
+			return nil
 		}
 	}
 	return nil

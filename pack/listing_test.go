@@ -98,6 +98,14 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
+		for range rapid.IntRange(0, 3).Draw(t, "cuts") {
+			size, divisor := rapid.IntRange(0, len(s.in.sizes)-1).Draw(t, "size"), rapid.IntRange(2, 4).Draw(t, "divisor")
+			if c, ok := d.newCut(size, divisor); ok {
+				if err := d.enterCut(c); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
 		for range 10 {
 			b := d.drawBox(t)
 			v, rest := d.prices(b, d.drawDuals(t))
@@ -137,7 +145,7 @@ func (d *decision) drawDuals(t *rapid.T) []float64 {
 		switch {
 		case i < len(d.demand):
 			dual[i] = float64(rapid.IntRange(0, 4).Draw(t, "worth"))
-		case i < d.firstSum():
+		case i < len(d.demand)+len(d.rows):
 			dual[i] = float64(rapid.IntRange(-4, 1).Draw(t, "height"))
 		default:
 			dual[i] = float64(rapid.IntRange(-4, 4).Draw(t, "sum"))

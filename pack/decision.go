@@ -14,7 +14,7 @@ import (
 // list of all that could matter, or else (priced) those known so far, and
 // others are priced in at every branch.
 //
-// Over a list, roundings of the rows of the sizes cut off much of what is
+// Over a list, roundings of its rows and of sums of them cut off much of what is
 // fractional. It branches first on the number of pieces laid one way in the
 // strips from a height up (branching on sums of original variables; Vanderbeck,
 // On Dantzig-Wolfe decomposition in integer programming, Operations Research 48,
@@ -80,6 +80,11 @@ func (d *decision) decide() ([]run, verdict, error) {
 		return nil, unknown, err
 	}
 	defer d.lp.Close()
+	if !d.priced {
+		if err := d.cutRoot(); err != nil {
+			return nil, unknown, err
+		}
+	}
 	stack := []box{d.whole()}
 	answer := no
 	for len(stack) > 0 {
@@ -168,7 +173,7 @@ func (d *decision) whole() box {
 		return b
 	}
 	for j := range d.list {
-		b.strips = append(b.strips, limits{0, min(d.list[j].most, d.n[d.at[j]])})
+		b.strips = append(b.strips, limits{0, d.most(j)})
 	}
 	return b
 }

@@ -1,40 +1,214 @@
 package pack
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// cut is a cutting plane of a decision over a list: the mixed-integer rounding
-// of the row of a size by a divisor (see plane.rounded),
-//
-//	Σ F(yield)·x ≥ r·⌈demand/q⌉,   r = demand mod q,
-//	F(y) = r·⌊y/q⌋ + min(r, y mod q),
-//
-// which holds since strips are whole: of 92 pieces, 11 or 2 to a strip, eight
-// strips of 11 leave 4, and those take one more or two of the others.
+// cut is a cutting plane of a decision over a list: an inequality that the
+// numbers x of strips of every plan keep, Σ at·x ≥ least, all whole. It is a
+// mixed-integer rounding (see plane.rounded) of a sum of rows, which holds since
+// the strips are whole: of 92 pieces, 11 or 2 to a strip, eight strips of 11
+// leave 4, and those take one more or two of the others.
 type cut struct {
-	size, divisor int
-	rest          int // r
-	least         int
-	row           int // in the program
+	at    []int64 // of each layout of the list
+	least int64
+	row   int // in the program, where it is divided by scale
+	scale float64
 }
 
-func (c *cut) of(l *choice) int {
-	y := l.yield[c.size]
-	return c.rest*(y/c.divisor) + min(c.rest, y%c.divisor)
+// cutScale bounds the coefficients of a cut.
+const cutScale = 1 << 16
+
+// line is a row of a decision in whole numbers: Σ at·x ≥ side or, if most is
+// set, ≤ side.
+type line struct {
+	at   []int64
+	side int64
+	most bool
 }
 
-// newCut is the rounding of the row of a size, or false if there is none.
-func (d *decision) newCut(size, divisor int) (cut, bool) {
-	c := cut{size: size, divisor: divisor, rest: d.demand[size] % divisor}
-	c.least = c.rest * (d.demand[size]/divisor + 1)
-	return c, c.rest > 0
+// lines are the rows of the sizes, of the heights and of the cuts.
+func (d *decision) lines() []line {
+	var list []line
+	for i, n := range d.demand {
+		if n > 0 {
+			l := line{at: make([]int64, len(d.list)), side: int64(n)}
+			for j := range d.list {
+				l.at[j] = int64(d.list[j].yield[i])
+			}
+			list = append(list, l)
+		}
+	}
+	for _, k := range d.rows {
+		l := line{at: make([]int64, len(d.list)), side: int64(d.n[k]), most: true}
+		for j, at := range d.at {
+			if at >= k {
+				l.at[j] = 1
+			}
+		}
+		list = append(list, l)
+	}
+	for _, c := range d.cuts {
+		list = append(list, line{at: c.at, side: c.least})
+	}
+	return list
 }
 
-// cutOff adds the cuts that x violates, and reports whether there are any. The
-// divisors that it tries are what the strips in x yield of a size.
-func (d *decision) cutOff(x []float64) (bool, error) {
+// rounding is the mixed-integer rounding by a divisor of the sum of lines, each
+// so many times, as equations with what they have left over as whole variables.
+// Layouts that are full are counted by how many strips they have less than the
+// most.
+func (d *decision) rounding(lines []line, times []int64, divisor int64, full []bool) (cut, bool) {
+	sum, side := make([]int64, len(d.list)), int64(0)
+	for i, l := range lines {
+		if times[i] == 0 {
+			continue
+		}
+		side += times[i] * l.side
+		for j, a := range l.at {
+			sum[j] += times[i] * a
+		}
+	}
+	for j, f := range full {
+		if f {
+			side -= sum[j] * int64(d.most(j))
+		}
+	}
+	rest := side - floorDiv(side, divisor)*divisor
+	if rest == 0 {
+		return cut{}, false
+	}
+	round := func(a int64) int64 {
+		whole := floorDiv(a, divisor)
+		return rest*whole + min(rest, a-whole*divisor)
+	}
+	c := cut{at: make([]int64, len(d.list)), least: rest * (floorDiv(side, divisor) + 1)}
+	for j, a := range sum {
+		if j < len(full) && full[j] {
+			f := round(-a)
+			c.at[j], c.least = -f, c.least-f*int64(d.most(j))
+		} else {
+			c.at[j] = round(a)
+		}
+	}
+	for i, l := range lines {
+		f := -round(-times[i]) // what a line ≥ has left over is at·x − side
+		if l.most {
+			f = round(times[i])
+		}
+		if f == 0 {
+			continue
+		}
+		c.least -= f * l.side
+		for j, a := range l.at {
+			c.at[j] -= f * a
+		}
+	}
+	return c.reduced(), true
+}
+
+// most is the most strips of a layout that are of use.
+func (d *decision) most(j int) int { return min(d.list[j].most, d.n[d.at[j]]) }
+
+func floorDiv(a, b int64) int64 {
+	q := a / b
+	if a%b < 0 {
+		q--
+	}
+	return q
+}
+
+// reduced makes the coefficients small: exactly, as far as they have a common
+// divisor, then by rounding them up and the least down, which weakens it.
+func (c cut) reduced() cut {
+	by, top := c.least, int64(1)
+	for _, a := range c.at {
+		by, top = common(by, a), max(top, a, -a)
+	}
+	if by = max(by, -by, 1); top/by > cutScale {
+		by = (top-1)/cutScale + 1
+	}
+	for j, a := range c.at {
+		c.at[j] = -floorDiv(-a, by)
+	}
+	c.least = floorDiv(c.least, by)
+	c.scale = float64(max(1, top/by))
+	return c
+}
+
+func common(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// lacks is by how much x violates the cut, as a distance.
+func (c *cut) lacks(x []float64) float64 {
+	sum, square := float64(c.least), 1e-9
+	for j, a := range c.at {
+		sum -= float64(a) * x[j]
+		square += float64(a) * float64(a)
+	}
+	return sum / math.Sqrt(square)
+}
+
+// enter puts cuts into the program: what they ask for scales with theta, as the
+// demand does. Where coefficients are negative, a cut may be missed at the cost
+// of all of theta, lest there be no solution.
+func (d *decision) enterCuts(cuts []cut) error {
+	for _, c := range cuts {
+		columns, values := []int32{0}, []float64{-float64(c.least) / c.scale}
+		negative := c.least < 0
+		for j, a := range c.at {
+			if a != 0 {
+				columns, values = append(columns, int32(d.column[j])), append(values, float64(a)/c.scale)
+				negative = negative || a < 0
+			}
+		}
+		c.row = d.lp.Rows()
+		d.cuts = append(d.cuts, c)
+		if err := d.lp.AddRow(0, math.Inf(1), columns, values); err != nil {
+			return err
+		}
+		if negative {
+			d.missed = append(d.missed, d.lp.Columns())
+			if err := d.lp.AddColumn(1, 0, math.Inf(1), []int32{int32(c.row)}, []float64{1}); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// The settings of cuts, found by trial.
+const (
+	leastLack  = 1e-4 // violation that counts
+	cutsAtOnce = 10
+)
+
+// deepest are the cuts that x violates the most.
+func deepest(cuts []cut, x []float64) []cut {
+	cuts = slices.DeleteFunc(cuts, func(c cut) bool { return c.lacks(x) < leastLack })
+	slices.SortStableFunc(cuts, func(a, b cut) int {
+		switch la, lb := a.lacks(x), b.lacks(x); {
+		case la > lb:
+			return -1
+		case la < lb:
+			return 1
+		}
+		return 0
+	})
+	return cuts[:min(len(cuts), cutsAtOnce)]
+}
+
+// bySize are the roundings of the rows of single sizes by what strips that are
+// not whole in x yield.
+func (d *decision) bySize(x []float64) []cut {
 	type key struct{ size, divisor int }
 	seen := map[key]bool{}
-	added := false
+	var cuts []cut
 	for j, v := range x {
 		if fraction(v) <= wholeEnough {
 			continue
@@ -44,41 +218,15 @@ func (d *decision) cutOff(x []float64) (bool, error) {
 				continue
 			}
 			seen[key{i, y}] = true
-			c, ok := d.newCut(i, y)
-			if !ok || d.activity(&c, x) >= float64(c.least)*(1-wholeEnough) {
-				continue
+			l := line{at: make([]int64, len(d.list)), side: int64(d.demand[i])}
+			for k := range d.list {
+				l.at[k] = int64(d.list[k].yield[i])
 			}
-			if err := d.enterCut(c); err != nil {
-				return added, err
+			if c, ok := d.rounding([]line{l}, []int64{1}, int64(y), nil); ok {
+				cuts = append(cuts, c)
 			}
-			added = true
 		}
 	}
-	d.s.m.effort += int64(len(seen) * len(d.list))
-	return added, nil
-}
-
-// activity is the left side of a cut.
-func (d *decision) activity(c *cut, x []float64) float64 {
-	sum := 0.0
-	for j, v := range x {
-		if v > 0 {
-			sum += v * float64(c.of(&d.list[j]))
-		}
-	}
-	return sum
-}
-
-// enterCut puts a cut into the program: what it asks for scales with theta, as
-// the demand does.
-func (d *decision) enterCut(c cut) error {
-	columns, values := []int32{0}, []float64{-float64(c.least)}
-	for j := range d.list {
-		if f := c.of(&d.list[j]); f > 0 {
-			columns, values = append(columns, int32(d.column[j])), append(values, float64(f))
-		}
-	}
-	c.row = d.lp.Rows()
-	d.cuts = append(d.cuts, c)
-	return d.lp.AddRow(0, math.Inf(1), columns, values)
+	d.s.m.effort += 4 * int64(len(seen)*len(d.list))
+	return cuts
 }

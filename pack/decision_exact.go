@@ -52,9 +52,14 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 			if d.priced || rounds >= mostCutRounds || d.s.over() {
 				return x, unknown, nil
 			}
-			if dual, err = d.cutOff(x); err != nil || !dual {
+			cuts := deepest(d.bySize(x), x)
+			if len(cuts) == 0 {
+				return x, unknown, nil
+			}
+			if err := d.enterCuts(cuts); err != nil {
 				return x, unknown, err
 			}
+			dual = true
 			continue
 		}
 		v, rest := d.prices(b, sol.RowDual)
@@ -176,8 +181,8 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
 		v.extra = append(v.extra, bonus{d.sums[i].height, d.sums[i].option, u})
 	}
 	for _, c := range d.cuts {
-		u := max(0, price(dual[c.row]))
-		rest.add(-u, int64(c.least))
+		u := max(0, price(dual[c.row]/c.scale))
+		rest.add(-u, c.least)
 		v.cuts = append(v.cuts, u)
 	}
 	if d.priced { // a little more, lest a layout that is known be found again
@@ -202,7 +207,7 @@ func (d *decision) gains(b box, v prices, rest wide) wide {
 			lacks -= v.worth[i] * int64(y)
 		}
 		for i, u := range v.cuts {
-			lacks -= u * int64(d.cuts[i].of(c))
+			lacks -= u * d.cuts[i].at[j]
 		}
 		for _, e := range v.extra {
 			lacks -= e.value * int64(sum{e.from, e.option}.of(c))

@@ -99,9 +99,17 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 			}
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "cuts") {
-			size, divisor := rapid.IntRange(0, len(s.in.sizes)-1).Draw(t, "size"), rapid.IntRange(2, 4).Draw(t, "divisor")
-			if c, ok := d.newCut(size, divisor); ok {
-				if err := d.enterCut(c); err != nil {
+			lines := d.lines()
+			times := make([]int64, len(lines))
+			for i := range times {
+				times[i] = rapid.Int64Range(-3, 3).Draw(t, "times")
+			}
+			full := make([]bool, len(d.list))
+			for j := range full {
+				full[j] = rapid.Bool().Draw(t, "full")
+			}
+			if c, ok := d.rounding(lines, times, rapid.Int64Range(2, 5).Draw(t, "divisor"), full); ok {
+				if err := d.enterCuts([]cut{c}); err != nil {
 					t.Fatal(err)
 				}
 			}

@@ -1,0 +1,167 @@
+package pack
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"crossgrain/pack/glpk"
+)
+
+// The settings of the cuts at the root, found by trial.
+const (
+	rootRounds  = 15
+	rootRows    = 20    // fractional strips tried in a round
+	rootDivisor = 27720 // the least common multiple of 1 to 12: most multipliers are such fractions
+	mostTimes   = 1000  // a multiplier beyond it is a sign of a poor vertex, and might overflow
+)
+
+// cutRoot adds cuts before anything is branched on: at a vertex of the
+// relaxation, the rows that are tight there, added up so that all but one of its
+// fractional strips cancel, are rounded (Gomory, An algorithm for the mixed
+// integer problem, 1960). The multipliers are floating point made whole; the
+// rounding holds for any.
+func (d *decision) cutRoot() error {
+	for range rootRounds {
+		if d.s.over() {
+			return nil
+		}
+		lines := d.lines()
+		p := d.rootProblem(lines)
+		sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
+		d.s.m.effort += 60_000 + 40*int64(len(p.Index)) + int64(sol.Iterations)*(2000+3*int64(len(p.Index)))
+		if err != nil || sol.Status != glpk.Optimal {
+			return nil // then the decision will find out, exactly
+		}
+		cuts := deepest(append(d.gomory(lines, sol), d.bySize(sol.X)...), sol.X)
+		if len(cuts) == 0 {
+			return nil
+		}
+		if err := d.enterCuts(cuts); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// rootProblem asks for any strips that keep the lines.
+func (d *decision) rootProblem(lines []line) glpk.Problem {
+	var p glpk.Problem
+	for _, l := range lines {
+		if l.most {
+			p.RowLower, p.RowUpper = append(p.RowLower, math.Inf(-1)), append(p.RowUpper, float64(l.side))
+		} else {
+			p.RowLower, p.RowUpper = append(p.RowLower, float64(l.side)), append(p.RowUpper, math.Inf(1))
+		}
+	}
+	p.Start = append(p.Start, 0)
+	for j := range d.list {
+		for i, l := range lines {
+			if l.at[j] != 0 {
+				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(l.at[j]))
+			}
+		}
+		p.Cost, p.Lower = append(p.Cost, 0), append(p.Lower, 0)
+		p.Upper = append(p.Upper, float64(d.most(j)))
+		p.Start = append(p.Start, int32(len(p.Index)))
+	}
+	return p
+}
+
+// gomory are the roundings at a vertex.
+func (d *decision) gomory(lines []line, sol glpk.Solution) []cut {
+	var basic, tight []int
+	full := make([]bool, len(d.list))
+	for j, s := range sol.Basis.Column {
+		if s == glpk.Basic {
+			basic = append(basic, j)
+		}
+		full[j] = s == glpk.NonBasicUpper && d.most(j) > 0
+	}
+	for i, s := range sol.Basis.Row {
+		if s != glpk.Basic {
+			tight = append(tight, i)
+		}
+	}
+	if len(basic) != len(tight) || len(basic) == 0 {
+		return nil
+	}
+	m := make([][]float64, len(basic)) // m[s][t]: of basic strips s in tight line t
+	for s, j := range basic {
+		m[s] = make([]float64, len(tight))
+		for t, i := range tight {
+			m[s][t] = float64(lines[i].at[j])
+		}
+	}
+	inverse := invert(m)
+	d.s.m.effort += int64(len(basic) * len(basic) * len(basic))
+	if inverse == nil {
+		return nil
+	}
+	var cuts []cut
+	for _, s := range d.mostFractionals(basic, sol.X) {
+		times := make([]int64, len(lines))
+		large := 0.0
+		for t, i := range tight {
+			large = max(large, math.Abs(inverse[t][s]))
+			times[i] = int64(math.Round(inverse[t][s] * rootDivisor))
+		}
+		if large > mostTimes {
+			continue
+		}
+		if c, ok := d.rounding(lines, times, rootDivisor, full); ok {
+			cuts = append(cuts, c)
+		}
+		d.s.m.effort += int64(len(lines)*len(d.list)) * 2
+	}
+	return cuts
+}
+
+// mostFractionals are the places of the basic strips that are nearest to a half.
+func (d *decision) mostFractionals(basic []int, x []float64) []int {
+	var list []int
+	for s, j := range basic {
+		if fraction(x[j]) > wholeEnough {
+			list = append(list, s)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int {
+		return cmp.Compare(fraction(x[basic[b]]), fraction(x[basic[a]]))
+	})
+	return list[:min(len(list), rootRows)]
+}
+
+// invert inverts a square matrix, which it destroys, or returns nil.
+func invert(m [][]float64) [][]float64 {
+	n := len(m)
+	inverse := make([][]float64, n)
+	for i := range inverse {
+		inverse[i] = make([]float64, n)
+		inverse[i][i] = 1
+	}
+	for c := range n {
+		p := c
+		for r := c + 1; r < n; r++ {
+			if math.Abs(m[r][c]) > math.Abs(m[p][c]) {
+				p = r
+			}
+		}
+		if math.Abs(m[p][c]) < 1e-9 {
+			return nil
+		}
+		m[c], m[p], inverse[c], inverse[p] = m[p], m[c], inverse[p], inverse[c]
+		for k, f := 0, 1/m[c][c]; k < n; k++ {
+			m[c][k] *= f
+			inverse[c][k] *= f
+		}
+		for r := range n {
+			if f := m[r][c]; r != c && f != 0 {
+				for k := range n {
+					m[r][k] -= f * m[c][k]
+					inverse[r][k] -= f * inverse[c][k]
+				}
+			}
+		}
+	}
+	return inverse
+}

@@ -22,7 +22,7 @@ const (
 	firstTry   = 500_000 // steps for each way on the first level
 	tryGrowth  = 4
 	mostLevels = 8
-	mostListed = 8000 // layouts: over longer lists branch and price is faster
+	mostListed = 30000 // layouts: over longer lists branch and price is faster
 )
 
 // leaf tries a leaf of a region for the first time, and opens what it leaves

@@ -33,11 +33,7 @@ func (d *decision) lines() []line {
 	var list []line
 	for i, n := range d.demand {
 		if n > 0 {
-			l := line{at: make([]int64, len(d.list)), side: int64(n)}
-			for j := range d.list {
-				l.at[j] = int64(d.list[j].yield[i])
-			}
-			list = append(list, l)
+			list = append(list, d.sizeLine(i))
 		}
 	}
 	for _, k := range d.rows {
@@ -53,6 +49,14 @@ func (d *decision) lines() []line {
 		list = append(list, line{at: c.at, side: c.least})
 	}
 	return list
+}
+
+func (d *decision) sizeLine(size int) line {
+	l := line{at: make([]int64, len(d.list)), side: int64(d.demand[size])}
+	for j := range d.list {
+		l.at[j] = int64(d.list[j].yield[size])
+	}
+	return l
 }
 
 // rounding is the mixed-integer rounding by a divisor of the sum of lines, each
@@ -154,7 +158,7 @@ func (c *cut) lacks(x []float64) float64 {
 	return sum / math.Sqrt(square)
 }
 
-// enter puts cuts into the program: what they ask for scales with theta, as the
+// enterCuts puts cuts into the program: what they ask for scales with theta, as the
 // demand does. Where coefficients are negative, a cut may be missed at the cost
 // of all of theta, lest there be no solution.
 func (d *decision) enterCuts(cuts []cut) error {
@@ -218,11 +222,7 @@ func (d *decision) bySize(x []float64) []cut {
 				continue
 			}
 			seen[key{i, y}] = true
-			l := line{at: make([]int64, len(d.list)), side: int64(d.demand[i])}
-			for k := range d.list {
-				l.at[k] = int64(d.list[k].yield[i])
-			}
-			if c, ok := d.rounding([]line{l}, []int64{1}, int64(y), nil); ok {
+			if c, ok := d.rounding([]line{d.sizeLine(i)}, []int64{1}, int64(y), nil); ok {
 				cuts = append(cuts, c)
 			}
 		}

@@ -1,0 +1,91 @@
+package pack
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Three pieces of either of two sizes, two to a strip: one and a half strips of
+// each hold them, but whole strips are two of each, and there are three in all.
+func TestCutsCloseByHand(t *testing.T) {
+	s, err := beginSearch(10, []Item{{5, 2, 3, false}, {5, 3, 3, false}}, Shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.end()
+	var list []choice
+	for o := range s.in.options {
+		list = append(list, choice{s.in.row(o, 2), 3})
+	}
+	d := &decision{s: s, n: numbers{3, 2}, demand: s.in.whole(), list: list}
+	if err := d.open(); err != nil {
+		t.Fatal(err)
+	}
+	defer d.lp.Close()
+	if err := d.cutRoot(); err != nil {
+		t.Fatal(err)
+	}
+	if len(d.cuts) == 0 {
+		t.Fatal("no cuts")
+	}
+	if _, v, err := d.relax(d.whole()); v != no || err != nil {
+		t.Errorf("%v, %v; want no, without a branch", v, err)
+	}
+	d.n = numbers{4, 2}
+	if _, v, err := s.decide(d.n, d.demand, list); v != yes || err != nil {
+		t.Errorf("of four strips: %v, %v", v, err)
+	}
+}
+
+// Of 92 pieces, 11 or 2 to a strip, eight strips of 11 leave 4: all strips of 11
+// beyond them and half of the others are one or more.
+func TestCutByHand(t *testing.T) {
+	s, err := beginSearch(22, []Item{{2, 1, 92, false}, {9, 2, 40, false}}, Shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.end()
+	small, large := s.in.lowest[1], s.in.lowest[0]
+	mixed := s.in.newColumn([]stretch{{count: 2, parts: []part{{large, 1}}}, {count: 2, parts: []part{{small, 1}}}})
+	d := &decision{s: s, n: numbers{60, 40}, demand: s.in.whole(), list: []choice{{s.in.row(small, 11), 60}, {mixed, 40}}}
+	if err := d.open(); err != nil {
+		t.Fatal(err)
+	}
+	defer d.lp.Close()
+	l := line{at: []int64{11, 2}, side: 92}
+	c, ok := d.rounding([]line{l}, []int64{1}, 11, nil)
+	if want := []int64{2, 1}; !ok || !slices.Equal(c.at, want) || c.least != 18 {
+		t.Errorf("%v ≥ %d, want %v ≥ 18", c.at, c.least, want)
+	}
+}
+
+func TestInvert(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 6).Draw(t, "n")
+		m, kept := make([][]float64, n), make([][]float64, n)
+		for i := range m {
+			for range n {
+				m[i] = append(m[i], float64(rapid.IntRange(-3, 3).Draw(t, "value")))
+			}
+			kept[i] = slices.Clone(m[i])
+		}
+		inverse := invert(m)
+		if inverse == nil {
+			return
+		}
+		for i := range n {
+			for j := range n {
+				sum := 0.0
+				for k := range n {
+					sum += kept[i][k] * inverse[k][j]
+				}
+				if want := float64(b2i(i == j)); math.Abs(sum-want) > 1e-6 {
+					t.Fatalf("%v times %v is %v at %d, %d", kept, inverse, sum, i, j)
+				}
+			}
+		}
+	})
+}

@@ -43,7 +43,7 @@ func readOrder(args []string, stderr io.Writer) (order, error) {
 	f.StringVar(&o.set, "set", "quilts-a", "instance `SET`: "+strings.Join(setNames(), ", "))
 	f.StringVar(&style, "style", "", "`STYLE` of strips: shared or nested (default shared, for twelve nested)")
 	f.BoolVar(&o.turned, "turned", false, "let every piece be turned (classic only)")
-	f.DurationVar(&o.limit, "time", 10*time.Second, "time `LIMIT` of ours for one instance")
+	f.DurationVar(&o.limit, "time", 10*time.Second, "time `LIMIT` of ours for one instance, for twelve of all")
 	f.Int64Var(&o.work, "work", 0, "work limit of ours in `STEPS`, 0 for as many as the time limit gives")
 	f.StringVar(&o.only, "only", "", "only instances whose name matches `PATTERN`, such as gcut*")
 	f.IntVar(&o.sample, "sample", 0, "only `N` instances, evenly spread over the set")

@@ -66,8 +66,12 @@ func (p *textPrinter) start(instances int) {
 	if p.o.turned {
 		turned = ", all pieces turnable"
 	}
-	p.say("%s: %d instances, %v plans%s, %v for each, %d cores\n\n",
-		p.o.set, instances, p.o.style, turned, p.o.limit, runtime.GOMAXPROCS(0))
+	each := "for each"
+	if p.o.set == twelveSet {
+		each = "for all"
+	}
+	p.say("%s: %d instances, %v plans%s, %v %s, %d cores\n\n",
+		p.o.set, instances, p.o.style, turned, p.o.limit, each, runtime.GOMAXPROCS(0))
 	p.say(rowForm, "name", "types", "pieces", "bound", "length", "recorded", "strips", "proven", "buy",
 		"seconds", "columns", "nodes", "MB")
 }
@@ -94,7 +98,7 @@ func (p *textPrinter) finish(_ []row, s summary) error {
 	p.line("length proven", "%s", share(s.LengthProven, s.Instances))
 	p.line("strips proven", "%s", share(s.FewestStrips, s.Instances))
 	if s.Bought > 0 {
-		p.line("buy proven", "%s; after seconds (read 10 times a second): median %.3f, most %.3f",
+		p.line("buy proven", "%s; after seconds: median %.3f, most %.3f",
 			share(s.BuyProven, s.Bought), s.MedianBuySeconds, s.MaxBuySeconds)
 	}
 	p.line("seconds", "median %.3f, most %.3f, sum %.1f", s.MedianSeconds, s.MaxSeconds, s.TotalSeconds)

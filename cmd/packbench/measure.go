@@ -37,9 +37,15 @@ type row struct {
 	Peers     []peerRow `json:"peers,omitempty"`
 }
 
-// allTheWork may go into the length once the purchase is proven: more than any
-// search takes.
-const allTheWork = 1 << 62
+// lengthWork may go into the length of a shared plan once the purchase is proven:
+// more than any search takes. A nested plan takes the usual part, or else the
+// search of the shared plan that it starts from would take all the time.
+func (o order) lengthWork() int64 {
+	if o.style == pack.Nested {
+		return 0
+	}
+	return 1 << 62
+}
 
 // measure solves one instance.
 func measure(ctx context.Context, in instance, o order) (row, error) {
@@ -56,7 +62,7 @@ func measure(ctx context.Context, in instance, o order) (row, error) {
 	watchMemory()
 	start := time.Now()
 	result, err := pack.Solve(ctx, p, pack.Options{
-		Style: o.style, TimeLimit: o.limit, Work: o.work, LengthWork: allTheWork, Purchase: buy, Progress: watch,
+		Style: o.style, TimeLimit: o.limit, Work: o.work, LengthWork: o.lengthWork(), Purchase: buy, Progress: watch,
 	})
 	if err != nil {
 		return row{}, err

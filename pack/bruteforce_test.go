@@ -322,7 +322,7 @@ func (c tiny) agrees(t tester) {
 		{pack.Shared, shared, true},
 		{pack.Nested, nested, nested.length < shared.length},
 	} {
-		r := solve(t, p, pack.Options{Style: s.style, Work: tinyWork})
+		r := solve(t, p, pack.Options{Style: s.style, Work: tinyWork, LengthWork: tinyWork})
 		if l := model.Length(s.least.length) * tinyUnit; r.Plan.Length() != l || r.Bound != l {
 			t.Errorf("width %d, %v: the %v plan is %v long with the bound %v, want %d",
 				c.width, c.tiles, s.style, inUnits(r.Plan.Length()), inUnits(r.Bound), s.least.length)

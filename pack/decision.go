@@ -27,6 +27,7 @@ type decision struct {
 	priced bool
 	list   []choice
 	known  map[string]bool // keys of the list, if priced
+	sizes  []line          // what the list has of each size, unless priced
 	rows   []int           // the heights that bound strips from there up
 	at     []int           // the height of each layout, as an index
 	lp     *glpk.Program
@@ -140,6 +141,9 @@ func (d *decision) open() error {
 	err = orElse(err, func() error { return lp.AddColumn(-1, 0, 1, rows, values) })
 	for j := range d.list {
 		err = orElse(err, func() error { return d.enter(&d.list[j]) })
+	}
+	if !d.priced {
+		d.sizes = d.sizeLines()
 	}
 	if err != nil {
 		lp.Close()

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -28,12 +29,12 @@ type line struct {
 	most bool
 }
 
-// lines are the rows of the sizes, of the heights and of the cuts.
+// lines are the rows of the sizes and of the heights.
 func (d *decision) lines() []line {
 	var list []line
 	for i, n := range d.demand {
 		if n > 0 {
-			list = append(list, d.sizeLine(i))
+			list = append(list, d.sizes[i])
 		}
 	}
 	for _, k := range d.rows {
@@ -45,25 +46,30 @@ func (d *decision) lines() []line {
 		}
 		list = append(list, l)
 	}
-	for _, c := range d.cuts {
-		list = append(list, line{at: c.at, side: c.least})
-	}
 	return list
 }
 
-func (d *decision) sizeLine(size int) line {
-	l := line{at: make([]int64, len(d.list)), side: int64(d.demand[size])}
-	for j := range d.list {
-		l.at[j] = int64(d.list[j].yield[size])
+// sizeLines are the rows of all sizes.
+func (d *decision) sizeLines() []line {
+	list := make([]line, len(d.demand))
+	for i, n := range d.demand {
+		list[i] = line{at: make([]int64, len(d.list)), side: int64(n)}
+		for j := range d.list {
+			list[i].at[j] = int64(d.list[j].yield[i])
+		}
 	}
-	return l
+	return list
 }
 
 // rounding is the mixed-integer rounding by a divisor of the sum of lines, each
 // so many times, as equations with what they have left over as whole variables.
 // Layouts that are full are counted by how many strips they have less than the
-// most.
+// most. There is none if it rounds nothing, or comes to more than there is room
+// for.
 func (d *decision) rounding(lines []line, times []int64, divisor int64, full []bool) (cut, bool) {
+	if d.reach(lines, times, divisor, full) > roundingRoom {
+		return cut{}, false
+	}
 	sum, side := make([]int64, len(d.list)), int64(0)
 	for i, l := range lines {
 		if times[i] == 0 {
@@ -83,10 +89,7 @@ func (d *decision) rounding(lines []line, times []int64, divisor int64, full []b
 	if rest == 0 {
 		return cut{}, false
 	}
-	round := func(a int64) int64 {
-		whole := floorDiv(a, divisor)
-		return rest*whole + min(rest, a-whole*divisor)
-	}
+	round := func(a int64) int64 { return mixedRounding(a, divisor, rest) }
 	c := cut{at: make([]int64, len(d.list)), least: rest * (floorDiv(side, divisor) + 1)}
 	for j, a := range sum {
 		if j < len(full) && full[j] {
@@ -112,23 +115,39 @@ func (d *decision) rounding(lines []line, times []int64, divisor int64, full []b
 	return c.reduced(), true
 }
 
+// reach is what the numbers of a rounding come to at most, in between as well:
+// F(a) is no more than a and the divisor.
+func (d *decision) reach(lines []line, times []int64, divisor int64, full []bool) float64 {
+	strips := 1.0
+	for j, f := range full {
+		if f {
+			strips += float64(d.most(j))
+		}
+	}
+	reach := float64(divisor) * strips
+	for i, l := range lines {
+		if times[i] == 0 {
+			continue
+		}
+		top := int64(0)
+		for _, a := range l.at {
+			top = max(top, a, -a)
+		}
+		most := math.Abs(float64(l.side)) + float64(top)*strips
+		reach += (math.Abs(float64(times[i])) + float64(divisor)) * most
+	}
+	return reach
+}
+
 // most is the most strips of a layout that are of use.
 func (d *decision) most(j int) int { return min(d.list[j].most, d.n[d.at[j]]) }
-
-func floorDiv(a, b int64) int64 {
-	q := a / b
-	if a%b < 0 {
-		q--
-	}
-	return q
-}
 
 // reduced makes the coefficients small: exactly, as far as they have a common
 // divisor, then by rounding them up and the least down, which weakens it.
 func (c cut) reduced() cut {
 	by, top := c.least, int64(1)
 	for _, a := range c.at {
-		by, top = common(by, a), max(top, a, -a)
+		by, top = gcd(by, a), max(top, a, -a)
 	}
 	if by = max(by, -by, 1); top/by > cutScale {
 		by = (top-1)/cutScale + 1
@@ -139,13 +158,6 @@ func (c cut) reduced() cut {
 	c.least = floorDiv(c.least, by)
 	c.scale = float64(max(1, top/by))
 	return c
-}
-
-func common(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
 
 // lacks is by how much x violates the cut, as a distance.
@@ -194,17 +206,19 @@ const (
 
 // deepest are the cuts that x violates the most.
 func deepest(cuts []cut, x []float64) []cut {
-	cuts = slices.DeleteFunc(cuts, func(c cut) bool { return c.lacks(x) < leastLack })
-	slices.SortStableFunc(cuts, func(a, b cut) int {
-		switch la, lb := a.lacks(x), b.lacks(x); {
-		case la > lb:
-			return -1
-		case la < lb:
-			return 1
+	lacks := make([]float64, len(cuts))
+	var order []int
+	for i := range cuts {
+		if lacks[i] = cuts[i].lacks(x); lacks[i] >= leastLack {
+			order = append(order, i)
 		}
-		return 0
-	})
-	return cuts[:min(len(cuts), cutsAtOnce)]
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(lacks[b], lacks[a]) })
+	var list []cut
+	for _, i := range order[:min(len(order), cutsAtOnce)] {
+		list = append(list, cuts[i])
+	}
+	return list
 }
 
 // bySize are the roundings of the rows of single sizes by what strips that are
@@ -222,7 +236,7 @@ func (d *decision) bySize(x []float64) []cut {
 				continue
 			}
 			seen[key{i, y}] = true
-			if c, ok := d.rounding([]line{d.sizeLine(i)}, []int64{1}, int64(y), nil); ok {
+			if c, ok := d.rounding(d.sizes[i:i+1], []int64{1}, int64(y), nil); ok {
 				cuts = append(cuts, c)
 			}
 		}

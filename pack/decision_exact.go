@@ -69,7 +69,7 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 			}
 			return x, unknown, nil
 		}
-		found, most := d.s.pr.price(v, d.demand)
+		found, most := d.s.pr.price(v.prices, d.demand)
 		for k, w := range rising(most) {
 			rest.add(w, int64(d.n.single(k)))
 		}
@@ -143,11 +143,17 @@ func (d *decision) overfull(b box) verdict {
 	return unknown
 }
 
-// prices are the duals as whole prices: of the sizes, of strips, and of the
-// sums. Rest is the limits of the sums at their prices and what the demand is
+// decisionPrices are prices, and those of the cuts.
+type decisionPrices struct {
+	prices
+	cuts []int64
+}
+
+// prices are the duals as whole prices: of the sizes, of strips, of the sums and
+// of the cuts. Rest is the limits of the sums at their prices and what the demand is
 // worth, less than nothing: if that and what the strips hold at most come to
 // less than nothing together, the box holds no plan.
-func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
+func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
 	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing
 	for _, u := range dual {
@@ -196,7 +202,7 @@ func (d *decision) prices(b box, dual []float64) (v prices, rest wide) {
 // gains adds to rest what the strips hold at most over the list: what they
 // cost, less what the layouts lack, each cut as seldom as it may be, or as
 // often if it is worth more than it costs.
-func (d *decision) gains(b box, v prices, rest wide) wide {
+func (d *decision) gains(b box, v decisionPrices, rest wide) wide {
 	for k := range d.n {
 		rest.add(v.cost[k], int64(d.n.single(k)))
 	}

@@ -22,11 +22,11 @@ const (
 // integer problem, 1960). The multipliers are floating point made whole; the
 // rounding holds for any.
 func (d *decision) cutRoot() error {
+	lines := d.lines()
 	for range rootRounds {
 		if d.s.over() {
 			return nil
 		}
-		lines := d.lines()
 		p := d.rootProblem(lines)
 		sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
 		d.s.m.effort += 60_000 + 40*int64(len(p.Index)) + int64(sol.Iterations)*(2000+3*int64(len(p.Index)))
@@ -39,6 +39,9 @@ func (d *decision) cutRoot() error {
 		}
 		if err := d.enterCuts(cuts); err != nil {
 			return err
+		}
+		for _, c := range cuts {
+			lines = append(lines, line{at: c.at, side: c.least})
 		}
 	}
 	return nil

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -88,4 +89,50 @@ func TestInvert(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Roundings of sums beyond what whole numbers hold are not made: with as many
+// strips as there may be, and multipliers as large as may be, a plan keeps all
+// that are.
+func TestRoundingsOfHugeSums(t *testing.T) {
+	s, err := beginSearch(10, []Item{{6, 2, 500_000, false}, {7, 3, 500_000, false}}, Shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.end()
+	d := &decision{s: s, n: numbers{1_000_000, 500_000}, demand: s.in.whole()}
+	plan := []int64{500_000, 500_000}
+	for o, most := range d.n {
+		d.list = append(d.list, choice{s.in.row(o, 1), most})
+	}
+	if err := d.open(); err != nil {
+		t.Fatal(err)
+	}
+	defer d.lp.Close()
+	shake := rand.New(rand.NewPCG(27, 720))
+	made := map[int64]int{}
+	for range 2000 {
+		lines := d.lines()
+		for range 100 { // as cuts are that were scaled down
+			c := line{at: []int64{shake.Int64N(2*cutScale) - cutScale, shake.Int64N(2*cutScale) - cutScale}}
+			c.side = c.at[0]*plan[0] + c.at[1]*plan[1] - shake.Int64N(9)
+			lines = append(lines, c)
+		}
+		size := []int64{3, mostTimes * rootDivisor}[shake.IntN(2)]
+		times := make([]int64, len(lines))
+		for i := range times {
+			times[i] = shake.Int64N(2*size) - size
+		}
+		c, ok := d.rounding(lines, times, rootDivisor, []bool{shake.IntN(2) == 0, shake.IntN(2) == 0})
+		if !ok {
+			continue
+		}
+		made[size]++
+		if c.at[0]*plan[0]+c.at[1]*plan[1] < c.least {
+			t.Fatalf("%v ≥ %d cuts off %v", c.at, c.least, plan)
+		}
+	}
+	if made[3] == 0 {
+		t.Error("none of small multipliers was made")
+	}
 }

@@ -12,9 +12,7 @@ const fillTops = 3
 // first: of the heights that promise the most worth for their cloth, the one
 // that keeps most of its promise.
 func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
-	for i, o := range p.in.options {
-		p.value[i] = worth[o.size]
-	}
+	p.evaluate(worth)
 	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
 	p.stacks(left, len(p.exact)-1)
 	type promise struct {

@@ -48,7 +48,10 @@ func newFit(s *search, known *pool, met []bool) (*fit, error) {
 			f.rows = append(f.rows, k)
 		}
 	}
-	return f, f.open()
+	if err := f.open(); err != nil {
+		return nil, err
+	}
+	return f, nil
 }
 
 // open makes the program for the heights that have rows.
@@ -185,16 +188,13 @@ func (f *fit) solve() (fitted, error) {
 // next lower row.
 func (f *fit) heightDuals(rows []float64) []float64 {
 	list := make([]float64, len(f.heights))
-	for r, k := range f.rows {
-		list[k] = rows[r]
-	}
-	next := 0
-	for k := range list {
+	last := 0.0
+	for k, next := 0, 0; k < len(list); k++ {
 		if next < len(f.rows) && f.rows[next] == k {
+			last = rows[next]
 			next++
-		} else if k > 0 {
-			list[k] = list[k-1]
 		}
+		list[k] = last
 	}
 	return list
 }

@@ -123,7 +123,7 @@ func (in *instance) whole() []int {
 	return demand
 }
 
-func gcd(a, b model.Length) model.Length {
+func gcd[T ~int64](a, b T) T {
 	for b != 0 {
 		a, b = b, a%b
 	}

@@ -94,12 +94,26 @@ func (p *plane) rounded(q int64, byHeight bool) *plane {
 		if high != 0 || low > roundingRoom {
 			return nil
 		}
-		step[k] = r*(a/q) + min(r, a%q)
+		step[k] = mixedRounding(a, q, r)
 		if byHeight {
 			step[k], last = step[k]-last, step[k]
 		}
 	}
 	return newPlane(step, r*up)
+}
+
+// mixedRounding is F(a) of the mixed-integer rounding by q.
+func mixedRounding(a, q, r int64) int64 {
+	whole := floorDiv(a, q)
+	return r*whole + min(r, a-whole*q)
+}
+
+func floorDiv(a, b int64) int64 {
+	q := a / b
+	if a%b < 0 {
+		q--
+	}
+	return q
 }
 
 // roundingRoom bounds what a rounding may come to before it is scaled down.

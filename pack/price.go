@@ -36,7 +36,6 @@ type prices struct {
 	worth []int64 // of one piece of each size
 	cost  []int64 // of a strip of each of the pricer's heights
 	extra []bonus
-	cuts  []int64 // of the cuts of a decision over a list
 }
 
 // bonus is added to the worth of a piece laid in one way in every strip at

@@ -123,9 +123,7 @@ func (p *nestedPricer) upTo(v prices, limit, at []int) (layouts []column, worth 
 	if len(at) == 0 {
 		return nil, nil
 	}
-	for i, o := range p.in.options {
-		p.value[i] = v.worth[o.size]
-	}
+	p.evaluate(v.worth)
 	p.stacks(limit, p.tops[at[len(at)-1]])
 	for _, k := range at {
 		top := p.tops[k]
@@ -134,6 +132,13 @@ func (p *nestedPricer) upTo(v prices, limit, at []int) (layouts []column, worth 
 		worth = append(worth, p.strip[p.in.width])
 	}
 	return layouts, worth
+}
+
+// evaluate sets what a piece laid by each option is worth.
+func (p *nestedPricer) evaluate(worth []int64) {
+	for i, o := range p.in.options {
+		p.value[i] = worth[o.size]
+	}
 }
 
 // stacks fills the stacks of every stretch length, up to a height.

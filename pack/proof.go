@@ -28,7 +28,8 @@ func (s *search) raise(lower int, by Proof) {
 	if lower == s.lower {
 		return
 	}
-	if s.purchase(lower) != s.purchase(s.lower) {
+	// What has to be bought for nothing at all is known as the rest is.
+	if s.lower == 0 || s.purchase(lower) != s.purchase(s.lower) {
 		s.buyBy = by
 	}
 	s.lower, s.lowerBy = lower, by

@@ -37,3 +37,16 @@ func TestProofs(t *testing.T) {
 		}
 	}
 }
+
+// Where a shop cuts no less than the cloth that nothing takes, that is known as
+// the bound is.
+func TestProofOfTheLeastPurchase(t *testing.T) {
+	p, err := NewProblem(10, []Item{{6, 2, 3, false}, {4, 2, 3, false}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Solve(context.Background(), p, Options{Style: Shared, Purchase: func(model.Length) model.Length { return 9 }})
+	if err != nil || r.PurchaseBy != ByArea {
+		t.Errorf("%v, %v", r.PurchaseBy, err)
+	}
+}

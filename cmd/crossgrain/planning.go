@@ -322,8 +322,7 @@ func (s streams) read(file string) (design.Design, error) {
 }
 
 // timings says how long each plan took, and how its purchase is known to be the
-// least. The time differs from run to run, so it is
-// no part of the results.
+// least. The time differs from run to run, so it is no part of the results.
 func (s streams) timings(q yardage.Quilt) {
 	for _, f := range q.Fabrics {
 		for _, w := range f.Widths {

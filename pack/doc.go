@@ -19,17 +19,20 @@
 // The sizes become whole numbers on the coarsest grid that they share. The
 // length of a plan is settled by how many strips it has from each height up,
 // so the search is over these numbers, and layouts serve to tell which of them
-// can hold the demand (a decomposition as of Benders, Numerische Mathematik 4,
-// 1962). For given numbers, the fit is a linear program over strip layouts,
+// can hold the demand. For a range of numbers that is the joint program: the
+// most of the demand that strips of some length can hold, over strip layouts
 // found by column generation (Gilmore and Gomory, Operations Research 9, 1961,
-// and 13, 1965): GLPK solves it over the layouts known so far, and dynamic
-// programs price in better ones. If the strips hold less than the demand, its
-// prices make a cutting plane for the numbers. Since these are whole, the
-// mixed-integer roundings of a plane hold too (Nemhauser and Wolsey, Integer
-// and Combinatorial Optimization, 1988), and they do most of the work: they
-// say, for one, that strips of a height and more are at least so many, rounded
-// up. Planes are kept for all questions that follow; a branch and price over
-// layouts would have to find them again at every node.
+// and 13, 1965). GLPK solves it over the layouts known so far, and dynamic
+// programs price in better ones. Its prices make a cutting plane for the
+// numbers (as the decomposition of Benders does, Numerische Mathematik 4, 1962).
+// Since these are whole, the mixed-integer roundings of a plane hold too
+// (Nemhauser and Wolsey, Integer and Combinatorial Optimization, 1988), and they
+// do much of the work: they say, for one, that strips of a height and more are
+// at least so many, rounded up. They count strips by their height, so pricing is
+// as easy as before (robust cuts; Fukasawa and others, Robust branch-and-cut-and-
+// price for the capacitated vehicle routing problem, Mathematical Programming
+// 106, 2006). Planes and layouts are kept for all questions that follow. Where
+// the numbers are given, the fit says the same of just these.
 //
 // The search asks for one target length after another whether any plan is as
 // short, and skips lengths that strips cannot add up to: first the longest

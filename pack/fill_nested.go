@@ -14,7 +14,7 @@ const fillTops = 3
 func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
 	p.evaluate(worth)
 	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
-	p.stacks(left, len(p.exact)-1)
+	p.stacks(left, len(p.table)-1)
 	type promise struct {
 		top   int
 		worth float64 // for each unit of height
@@ -61,16 +61,16 @@ func (p *nestedPricer) fillTop(left []int, first, top int) column {
 		}
 		width -= long
 	}
-	add(mergeParts(append(p.stack(at, p.mostAt[at][top-o.across]), part{start, 1})))
+	add(mergeParts(append(p.stack(at, top-o.across), part{start, 1})))
 	for {
 		p.stacks(rest, top)
-		p.along(top)
-		list := p.chosen(width)
+		p.along(top, false)
+		list := p.chosen(width, top)
 		if len(list) == 0 {
 			return p.in.newColumn(joinStretches(stretches))
 		}
 		for i, l := range list {
-			parts := p.stack(l, p.mostAt[l][top])
+			parts := p.stack(l, top)
 			if i > 0 && !p.allowed(parts, rest) {
 				break
 			}

@@ -33,7 +33,7 @@ func TestUpToBoundsEveryLayout(t *testing.T) {
 			return sum
 		}
 		for i, k := range at {
-			if c := layouts[i]; c.height > heights[k] || value(c) < worth[i] {
+			if c := layouts[i]; worth[i] > v.cost[k] && (c.height > heights[k] || value(c) < worth[i]) {
 				t.Errorf("up to %d: %v is worth %d, said to be worth %d", heights[k], c, value(c), worth[i])
 			}
 			for _, c := range s.everyLayout(heights[k]) {

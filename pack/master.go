@@ -34,6 +34,7 @@ type master struct {
 	in   *instance
 	pr   pricer
 	pool pool
+	all  []int // indices of all heights
 	// most is a number of strips that no plan worth having exceeds.
 	most int64
 	// penalty is the price of one piece left uncut.
@@ -54,6 +55,9 @@ type statuses struct {
 
 func newMaster(in *instance, pr pricer) *master {
 	m := &master{in: in, pr: pr}
+	for k := range pr.heights() {
+		m.all = append(m.all, k)
+	}
 	m.dearest = priceSum / int64(in.mostInStrip(pr))
 	m.basis.size = fillStatus(nil, len(in.sizes), glpk.Basic)
 	m.basis.short = make([]glpk.VariableStatus, len(in.sizes))
@@ -81,7 +85,7 @@ func (m *master) solve(ctx context.Context, demand []int, cutoff int64) (relaxed
 		r.x = sol.X[len(demand):]
 		u := lp.exactDuals(sol.RowDual)
 		v := lp.prices(u)
-		cols, worth := m.pr.price(v, demand)
+		layouts, worth := m.pr.upTo(v, demand, m.all)
 		u.add(min(0, v.leastReduced(worth)), m.most)
 		if b := u.bound(); b > r.bound {
 			r.bound, r.v = b, v
@@ -89,7 +93,11 @@ func (m *master) solve(ctx context.Context, demand []int, cutoff int64) (relaxed
 		if r.bound >= cutoff || ctx.Err() != nil {
 			return r, nil
 		}
-		if !m.pool.addAll(cols) {
+		fresh := false
+		for k, c := range layouts {
+			fresh = worth[k] > v.cost[k] && m.pool.add(c) || fresh
+		}
+		if !fresh {
 			return r, nil
 		}
 	}
@@ -100,9 +108,7 @@ func (m *master) solve(ctx context.Context, demand []int, cutoff int64) (relaxed
 func (v prices) leastReduced(worth []int64) int64 {
 	least := int64(math.MaxInt64)
 	for k, w := range worth {
-		if w > worthless/2 {
-			least = min(least, v.cost[k]-w)
-		}
+		least = min(least, v.cost[k]-w)
 	}
 	return least
 }

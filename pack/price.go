@@ -15,8 +15,9 @@ type pricer interface {
 	// the next pricing.
 	price(v prices, limit []int) (better []column, worth []int64)
 	// upTo finds, for each of some heights, given by index in ascending order,
-	// the layout worth the most among those no higher, and its worth. It takes
-	// no account of bonuses, nor of what strips cost.
+	// the layout worth the most among those no higher, and its worth. The
+	// layout is given only where it is worth more than a strip costs. It takes
+	// no account of bonuses.
 	upTo(v prices, limit, at []int) (layouts []column, worth []int64)
 	// fill makes one good layout for what is left to cut, that holds a piece
 	// of size first, laid the lowest way.

@@ -27,26 +27,26 @@ type nestedPricer struct {
 	worth   []int64 // of each height, by the last pricing
 
 	// The stacks of a pricing, by stretch length.
-	exact  []int64 // exact[h]: worth of the best stack that closes at h
+	table  []int64 // table[h]: worth of the best stack of height h
 	lots   []lot
 	took   [][]bool
 	lotsAt []int     // number of lots that fit the stretch
-	closed [][]int64 // exact, for the lots that fit the stretch
+	closed [][]int64 // of the best stack that closes at h, if that is asked for
 	most   [][]int64 // most[l][h]: worth of the best stack no higher than h
-	mostAt [][]int   // the height at which it closes
+	mostAt [][]int   // and the height at which it closes, if that is asked for
+	closes bool      // it is
 
-	strip  []int64 // strip[w]: the most that stretches in a width w are worth
-	choice []int16 // index of the last stretch of strip[w], or -1
+	strip []int64 // strip[w]: the most that stretches in a width w are worth
+	last  []int64 // last[l]: what a stretch was worth when strip was filled
 }
 
 func newNestedPricer(in *instance, tallest int) *nestedPricer {
 	p := &nestedPricer{
-		in:     in,
-		tops:   stackHeights(in.options, min(tallest, int(TallestStrip/in.acrossUnit)), tallest),
-		value:  make([]int64, len(in.options)),
-		strip:  make([]int64, in.width+1),
-		choice: make([]int16, in.width+1),
-		exact:  make([]int64, tallest+1),
+		in:    in,
+		tops:  stackHeights(in.options, min(tallest, int(TallestStrip/in.acrossUnit)), tallest),
+		value: make([]int64, len(in.options)),
+		strip: make([]int64, in.width+1),
+		table: make([]int64, tallest+1),
 	}
 	for i, o := range in.options {
 		if o.across <= tallest {
@@ -66,6 +66,7 @@ func newNestedPricer(in *instance, tallest int) *nestedPricer {
 		p.most = append(p.most, make([]int64, tallest+1))
 		p.mostAt = append(p.mostAt, make([]int, tallest+1))
 	}
+	p.last = make([]int64, len(p.lengths))
 	return p
 }
 
@@ -104,13 +105,13 @@ func (p *nestedPricer) price(v prices, limit []int) ([]column, []int64) {
 			for i := range p.in.options {
 				p.value[i] = v.at(p.in, i, top)
 			}
-			p.stacks(limit, len(p.exact)-1)
+			p.closingStacks(limit)
 		}
 		below = top
 		if p.worth[k] = p.atMost(top); p.worth[k] <= v.cost[k] {
 			continue
 		}
-		p.along(top)
+		p.along(top, false)
 		var closing int
 		if closing, p.worth[k] = p.close(top); p.worth[k] > v.cost[k] {
 			found = append(found, p.read(top, closing))
@@ -125,11 +126,15 @@ func (p *nestedPricer) upTo(v prices, limit, at []int) (layouts []column, worth 
 	}
 	p.evaluate(v.worth)
 	p.stacks(limit, p.tops[at[len(at)-1]])
-	for _, k := range at {
+	for i, k := range at {
 		top := p.tops[k]
-		p.along(top)
-		layouts = append(layouts, p.in.newColumn(joinStretches(p.stretches(p.in.width, top))))
-		worth = append(worth, p.strip[p.in.width])
+		p.along(top, i > 0)
+		most := p.strip[p.in.width]
+		var layout column
+		if most > v.cost[k] {
+			layout = p.in.newColumn(joinStretches(p.stretches(p.in.width, top)))
+		}
+		layouts, worth = append(layouts, layout), append(worth, most)
 	}
 	return layouts, worth
 }
@@ -143,50 +148,66 @@ func (p *nestedPricer) evaluate(worth []int64) {
 
 // stacks fills the stacks of every stretch length, up to a height.
 func (p *nestedPricer) stacks(limit []int, tallest int) {
-	exact := p.exact[:tallest+1]
-	for h := range exact {
-		exact[h] = worthless
+	table := p.table[:tallest+1]
+	clear(table)
+	p.closes = false
+	p.fillStacks(limit, table, func(l int) { copy(p.most[l], table) })
+}
+
+// closingStacks fills them up to all heights, and tells which close there.
+func (p *nestedPricer) closingStacks(limit []int) {
+	for h := range p.table {
+		p.table[h] = worthless
 	}
-	exact[0] = 0
-	p.lots = p.lots[:0]
-	next := 0
-	for l, length := range p.lengths {
-		for ; next < len(p.byAlong) && p.in.options[p.byAlong[next]].along == length; next++ {
-			o := p.in.options[p.byAlong[next]]
-			if n := min(limit[o.size], tallest/o.across); n > 0 {
-				p.add(p.byAlong[next], n, exact)
-			}
-		}
-		p.lotsAt[l] = len(p.lots)
-		copy(p.closed[l], exact)
+	p.table[0] = 0
+	p.closes = true
+	p.fillStacks(limit, p.table, func(l int) {
+		copy(p.closed[l], p.table)
 		best, at := int64(0), 0
-		for h, v := range exact {
+		for h, v := range p.table {
 			if v > best {
 				best, at = v, h
 			}
 			p.most[l][h], p.mostAt[l][h] = best, at
 		}
-		p.steps += int64(len(exact))
+	})
+}
+
+// fillStacks adds the pieces that fit each stretch length to a table, and calls
+// done when it holds all of them.
+func (p *nestedPricer) fillStacks(limit []int, table []int64, done func(length int)) {
+	p.lots = p.lots[:0]
+	next := 0
+	for l, length := range p.lengths {
+		for ; next < len(p.byAlong) && p.in.options[p.byAlong[next]].along == length; next++ {
+			o := p.in.options[p.byAlong[next]]
+			if n := min(limit[o.size], (len(table)-1)/o.across); n > 0 {
+				p.add(p.byAlong[next], n, table)
+			}
+		}
+		p.lotsAt[l] = len(p.lots)
+		done(l)
+		p.steps += int64(len(table)) / 4
 	}
 }
 
 // add enters n pieces of an option. Even worthless ones can close a stack.
-func (p *nestedPricer) add(option, n int, exact []int64) {
+func (p *nestedPricer) add(option, n int, table []int64) {
 	from := len(p.lots)
 	p.lots = appendLots(p.lots, option, n, p.in.options[option].across, p.value[option])
 	for i := from; i < len(p.lots); i++ {
 		if i == len(p.took) {
-			p.took = append(p.took, make([]bool, len(p.exact)))
+			p.took = append(p.took, make([]bool, len(p.table)))
 		}
-		l, took := p.lots[i], p.took[i][:len(exact)]
+		l, took := p.lots[i], p.took[i][:len(table)]
 		clear(took)
-		for h := len(exact) - 1; h >= l.length; h-- {
-			if v := exact[h-l.length] + l.value; v > exact[h] {
-				exact[h] = v
+		for h := len(table) - 1; h >= l.length; h-- {
+			if v := table[h-l.length] + l.value; v > table[h] {
+				table[h] = v
 				took[h] = true
 			}
 		}
-		p.steps += int64(len(exact))
+		p.steps += int64(len(table))
 	}
 }
 
@@ -211,26 +232,23 @@ func (p *nestedPricer) atMost(top int) int64 {
 	return most
 }
 
-// along fills the table of the stretches of a strip.
-func (p *nestedPricer) along(top int) {
-	for w := range p.strip {
-		p.strip[w] = 0
-		p.choice[w] = -1
+// along fills the table of the stretches of a strip. If it goes on from a lower
+// strip of the same stacks, only stretches that are worth more now need entering.
+func (p *nestedPricer) along(top int, further bool) {
+	if !further {
+		clear(p.strip)
+		clear(p.last)
 	}
-	last := int64(0)
 	for l, length := range p.lengths {
 		v := p.most[l][top]
-		if v <= last || v <= p.strip[min(length, p.in.width)] {
+		if v <= p.last[l] || v <= p.strip[length] {
 			continue // shorter stretches hold as much
 		}
-		last = v
-		for w := length; w <= p.in.width; w++ {
-			if s := p.strip[w-length] + v; s > p.strip[w] {
-				p.strip[w] = s
-				p.choice[w] = int16(l)
-			}
+		p.last[l] = v
+		for w, s := range p.strip[:len(p.strip)-length] {
+			p.strip[w+length] = max(p.strip[w+length], s+v)
 		}
-		p.steps += int64(p.in.width)
+		p.steps += int64(len(p.strip) - length)
 	}
 }
 
@@ -248,14 +266,22 @@ func (p *nestedPricer) close(top int) (closing int, worth int64) {
 	return closing, worth
 }
 
-// chosen lists the stretches that the strip table chooses for a width, the
-// longest first.
-func (p *nestedPricer) chosen(width int) []int {
+// chosen lists the stretches that the strip table chooses for a width in a strip
+// of a height, the longest first.
+func (p *nestedPricer) chosen(width, top int) []int {
 	var list []int
-	for p.choice[width] >= 0 {
-		l := int(p.choice[width])
-		list = append(list, l)
-		width -= p.lengths[l]
+	for l := len(p.lengths) - 1; p.strip[width] > 0; {
+		rest := width - p.lengths[l]
+		switch v := p.most[l][top]; {
+		case rest >= 0 && v > 0 && p.strip[rest]+v == p.strip[width]:
+			list = append(list, l)
+			width = rest
+		case l > 0:
+			l--
+		default: // all that is there ends before the width does
+			width--
+			l = len(p.lengths) - 1
+		}
 	}
 	slices.Sort(list)
 	slices.Reverse(list)
@@ -271,13 +297,17 @@ func (p *nestedPricer) read(top, closing int) column {
 // stretches reads the best stretches for a width out of the tables.
 func (p *nestedPricer) stretches(width, top int) []stretch {
 	var list []stretch
-	for _, l := range p.chosen(width) {
-		list = append(list, stretch{count: 1, parts: p.stack(l, p.mostAt[l][top])})
+	for _, l := range p.chosen(width, top) {
+		h := top
+		if p.closes {
+			h = p.mostAt[l][top]
+		}
+		list = append(list, stretch{count: 1, parts: p.stack(l, h)})
 	}
 	return list
 }
 
-// stack reads the stack that closes at just h in a stretch out of the tables.
+// stack reads the stack of height h in a stretch out of the tables.
 func (p *nestedPricer) stack(l, h int) []part {
 	var parts []part
 	for i := p.lotsAt[l] - 1; i >= 0; i-- {

@@ -89,8 +89,12 @@ func (p *sharedPricer) upTo(v prices, limit, at []int) (layouts []column, worth 
 		for ; next < len(p.in.options) && p.in.options[next].across <= top; next++ {
 			p.add(next, v.worth[p.in.options[next].size], limit, noStrip)
 		}
-		layouts = append(layouts, p.read(inBest, top, limit))
-		worth = append(worth, p.best[p.in.width])
+		most := p.best[p.in.width]
+		var layout column
+		if most > v.cost[k] {
+			layout = p.read(inBest, top, limit)
+		}
+		layouts, worth = append(layouts, layout), append(worth, most)
 	}
 	return layouts, worth
 }

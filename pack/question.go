@@ -7,10 +7,10 @@ import "math"
 // height up. It can be put aside and taken up again.
 //
 // The regions left are explored newest first until that comes to a leaf, then
-// the one that keeps the planes best, so that leaves with room to spare come
-// early; that one now and then in between, too. At the numbers that the program
-// of the strips suggests, the fit of the strips either finds a plane that cuts
-// them off, or cannot; then fractional numbers are branched on, and whole ones
+// the one that holds the most, so that leaves with room to spare come early;
+// that one now and then in between, too. A region is closed if the planes refute
+// it. Otherwise the joint program suggests numbers: if a plane cuts these off,
+// it is solved again; then fractional numbers are branched on, and whole ones
 // are a leaf, which packing or listing decides. Strips that hold a plan still do
 // if some are higher or more are added, so a leaf decides all numbers nowhere
 // above its own.
@@ -89,23 +89,26 @@ func (q *question) explore(r region) (verdict, error) {
 		return no, nil
 	}
 	for cuts := 0; ; cuts++ {
-		n, slack, none, err := q.strips.best(r, q.length)
-		if err == nil && cuts == 0 {
-			q.strips.learn(r, slack)
-		}
+		none, err := q.strips.refute(r, q.length)
 		if err != nil || none {
 			return no, err
 		}
-		r.slack = slack
-		k, side := q.strips.branchOn(n)
-		cut := false
-		if (cuts < fewCuts || cuts < mostCuts && k < 0) && !s.over() {
-			if cut, err = q.separate(n, k < 0); err != nil {
-				return unknown, err
-			}
+		a, err := s.joint.solve(r, q.length)
+		if err != nil {
+			return unknown, err
 		}
+		if cuts == 0 {
+			q.strips.learn(r, a.theta)
+		}
+		r.slack = a.theta
+		n := r.nearest(a.n)
+		cut, err := q.strips.offer(planeOf(a.prices, a.most, s.in.whole()), n)
+		if err != nil {
+			return unknown, err
+		}
+		k, side := q.strips.branchOn(n)
 		switch {
-		case cut:
+		case cut && !s.over() && (cuts < fewCuts || cuts < mostCuts && (k < 0 || a.theta < 1)):
 		case k >= 0:
 			down, up := r.split(k, n[k])
 			if side == downward {
@@ -120,7 +123,7 @@ func (q *question) explore(r region) (verdict, error) {
 	}
 }
 
-// Fractional numbers are separated a few times before they are branched on; it
+// Fractional numbers are cut off a few times before they are branched on; it
 // takes less than to cut them off to the end. Whole ones must be, though not
 // forever: at the limit of what floating point can tell it might go in circles.
 const (
@@ -128,60 +131,8 @@ const (
 	mostCuts = 200
 )
 
-// separate looks for planes that cut off n. It prices layouts until the planes
-// of their prices do, or the fit shows that none can.
-func (q *question) separate(n []float64, whole bool) (bool, error) {
-	s := q.s
-	if err := q.fit.set(n); err != nil {
-		return false, err
-	}
-	demand := s.in.whole()
-	for !s.over() {
-		r, err := q.fit.solve()
-		if err != nil {
-			return false, err
-		}
-		v := q.fit.prices(r, separateScale)
-		found, worth := s.pr.upTo(v, demand, q.fit.used)
-		cut := false
-		if q.promises(v, worth, n) {
-			_, all := s.pr.price(v, demand)
-			if cut, err = q.strips.offer(planeOf(v, rising(all), demand), n); err != nil {
-				return cut, err
-			}
-		}
-		fresh := q.fit.learn(v, found, worth)
-		if cut || !fresh || whole && r.theta > enough {
-			return cut, nil
-		}
-	}
-	return false, nil
-}
-
-// promises reports whether a plane of such prices, or a rounding of it, is
-// likely to cut off n: as the heights that n has strips of tell, whose worths
-// are given. The others are not worth pricing before.
-func (q *question) promises(v prices, worth []int64, n []float64) bool {
-	p := planeOf(v, worth, q.s.in.whole())
-	if p == nil {
-		return false
-	}
-	used := make([]float64, len(worth))
-	for i, k := range q.fit.used {
-		used[i] = n[k]
-	}
-	for _, c := range append(p.roundings(used), p) {
-		if c.at(used) < 1-violated {
-			return true
-		}
-	}
-	return false
-}
-
-const (
-	separateScale = 1 << 34
-	enough        = 1.0001 // theta at which whole numbers surely fit the demand
-)
+// separateScale is the dearest of the prices that planes are made of.
+const separateScale = 1 << 34
 
 // planeOf is the plane that prices make: what all strips are worth is at least
 // what the demand is.

@@ -56,6 +56,7 @@ type search struct {
 
 	known     *pool // layouts that the fit has
 	strips    *strips
+	joint     *joint
 	fit       *fit
 	questions map[target]*question
 	leaves    map[string]*leaf
@@ -135,7 +136,7 @@ type heuristics struct {
 // longer to fill than a shared one.
 var (
 	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, recutShares: 2, onlyShorter: true}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, recutShares: 5, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context
@@ -219,12 +220,18 @@ func (s *search) renew() (err error) {
 	if s.strips, err = newStrips(s); err != nil {
 		return err
 	}
+	if s.joint, err = newJoint(s); err != nil {
+		return err
+	}
 	s.fit, err = newFit(s, s.known, nil)
 	return err
 }
 
 // end frees the programs.
 func (s *search) end() {
+	if s.joint != nil {
+		s.joint.close()
+	}
 	if s.fit != nil {
 		s.fit.close()
 	}

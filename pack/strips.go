@@ -169,35 +169,34 @@ func (st *strips) use(p *plane) error {
 	return st.lp.AddRow(0, math.Inf(1), columns, values)
 }
 
-// best finds the numbers in a region that keep the planes best, no longer in
-// all than length. None says that there are no whole ones that keep them, as
-// whole numbers have proven.
-func (st *strips) best(r region, length int) (n []float64, slack float64, none bool, err error) {
+// refute reports whether no numbers in a region, no longer in all than length,
+// keep the planes: a proof in whole numbers.
+func (st *strips) refute(r region, length int) (bool, error) {
 	if err := st.place(r, length); err != nil {
-		return nil, 0, false, err
+		return false, err
 	}
 	for {
 		sol, err := st.lp.Solve(true)
 		st.s.m.effort += programEffort(st.lp, sol.Iterations)
 		switch {
 		case err != nil:
-			return nil, 0, false, err
+			return false, err
 		case sol.Status == glpk.Infeasible:
-			if none = r.least.length(st.heights) > length; !none {
-				err = glpk.ErrNumerical // it has a solution: the least of all
+			if r.least.length(st.heights) > length {
+				return true, nil
 			}
-			return nil, 0, none, err
+			return false, glpk.ErrNumerical // it has a solution: the least of all
 		case sol.Status != glpk.Optimal:
-			return nil, 0, false, glpk.ErrNumerical
+			return false, glpk.ErrNumerical
 		}
-		slack = sol.X[len(st.heights)]
-		none = slack < 1-violated && st.refuted(r, length, sol.RowDual)
-		n = r.nearest(sol.X[:len(st.heights)])
+		slack := sol.X[len(st.heights)]
+		none := slack < 1-violated && st.refuted(r, length, sol.RowDual)
+		n := r.nearest(sol.X[:len(st.heights)])
 		if err := st.rest(sol.Basis.Row); err != nil || none {
-			return nil, slack, none, err
+			return none, err
 		}
 		if back, err := st.wake(n, slack); err != nil || !back {
-			return n, slack, false, err
+			return false, err
 		}
 	}
 }

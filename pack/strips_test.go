@@ -45,7 +45,7 @@ func TestRefutedHoldsNothing(t *testing.T) {
 		if some && st.refuted(r, length, dual) {
 			t.Errorf("%v at length %d is refuted by %v, but holds some", r, length, dual)
 		}
-		_, _, none, err := st.best(r, length)
+		none, err := st.refute(r, length)
 		if err != nil {
 			t.Fatal(err)
 		}

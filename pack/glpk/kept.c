@@ -192,6 +192,20 @@ int kept_delete_rows(struct kept *k, int32_t count, const int32_t *row)
     return 0;
 }
 
+int kept_delete_columns(struct kept *k, int32_t count, const int32_t *column)
+{
+    if (!enter(k))
+        return -1;
+    if (setjmp(k->escape) != 0)
+        return failed();
+    int *number = glp_alloc(count + 1, sizeof *number);
+    for (int e = 0; e < count; e++)
+        number[e + 1] = column[e] + 1;
+    glp_del_cols(k->lp, count, number);
+    glp_free(number);
+    return 0;
+}
+
 static uint8_t variable_of(int glpk_status)
 {
     switch (glpk_status) {

@@ -20,6 +20,7 @@ int kept_add_column(struct kept *k, double cost, double lower, double upper,
 int kept_row_limits(struct kept *k, int32_t row, double lower, double upper);
 int kept_column_limits(struct kept *k, int32_t column, double lower, double upper);
 int kept_delete_rows(struct kept *k, int32_t count, const int32_t *row);
+int kept_delete_columns(struct kept *k, int32_t count, const int32_t *column);
 
 // kept_solve returns a bridge_status. With BRIDGE_OPTIMAL it fills x, one a
 // column, and the duals and basis statuses of the rows.

@@ -126,6 +126,19 @@ func (p *Program) DeleteRows(rows []int32) error {
 	return err
 }
 
+// DeleteColumns removes columns, none of them twice; those after them move up.
+// The basis stays what it is if none of them is basic.
+func (p *Program) DeleteColumns(columns []int32) error {
+	if err := cmp.Or(p.check(0, 0), checkIndices(columns, p.columns)); err != nil || len(columns) == 0 {
+		return err
+	}
+	err := p.fault(C.kept_delete_columns(p.kept, C.int32_t(len(columns)), ints(columns)))
+	if err == nil {
+		p.columns -= len(columns)
+	}
+	return err
+}
+
 // Solve solves the program from where it stands, first by the dual simplex
 // method if asked to. The slices of the solution are good until the next
 // call; it has no reduced costs and no basis statuses of columns.

@@ -18,4 +18,5 @@ func (*Program) AddColumn(_, _, _ float64, _ []int32, _ []float64) error { retur
 func (*Program) SetRow(int, float64, float64) error                      { return ErrUnavailable }
 func (*Program) SetColumn(int, float64, float64) error                   { return ErrUnavailable }
 func (*Program) DeleteRows([]int32) error                                { return ErrUnavailable }
+func (*Program) DeleteColumns([]int32) error                             { return ErrUnavailable }
 func (*Program) Solve(bool) (Solution, error)                            { return Solution{}, ErrUnavailable }

@@ -1,0 +1,330 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"crossgrain/pack/glpk"
+)
+
+// joint is the program that looks at once for numbers of strips and for what
+// they hold, as far as a relaxation knows:
+//
+//	maximise    θ
+//	subject to  Σ yield(i) x ≥ θ·demand(i)      every size i
+//	            Σ height x ≤ T                  T the longest length
+//	            Σ unit x ≥ θ                    every plane in it
+//	            least ≤ Σ x ≤ most              strips from a height up
+//	            θ ≤ mostTheta, x ≥ 0
+//
+// over the strips x of layouts, each cut in strips of its own height or of a
+// greater one; where a region asks for strips they may also be empty. No plan
+// in the region is as short as T if θ cannot be 1. That takes a few pricings
+// from one region to the next, and needs planes only for what rounding adds.
+type joint struct {
+	s       *search
+	heights []int
+	lp      *glpk.Program
+	length  int // T, as the program has it
+	moved   bool
+	rows    []jointRow // those of the planes and the heights
+	rowAt   []int      // row of each height, or absent
+	strips  []jointStrip
+	known   map[string]bool // keys of strips
+	active  []int           // strips that are in the program, by column
+	place   []int           // column of each, or absent
+	all     []int           // indices of all heights
+}
+
+// jointStrip is a layout in strips of the k-th height.
+type jointStrip struct {
+	layout column
+	k      int
+}
+
+// jointRow is a row that counts strips by their height.
+type jointRow struct {
+	plane *plane // or nil:
+	from  int    // strips from this height up
+	each  []float64
+	free  bool // it has no limits at present
+	idle  int  // programs in a row in which it did not matter
+}
+
+// absent marks a strip or a height that is not in the program.
+const absent = -1
+
+// The settings of joint, found by trial.
+const (
+	enteredAtOnce = 12    // strips that come in at once
+	activePerRow  = 6     // strips in the program for each of its rows
+	keptPerRow    = 3     // that are left when there are more
+	worthCall     = 1e-9  // share of the demand by which a strip must gain to come back
+	worthRest     = -1e-6 // and below which it may leave: surely none that is used
+)
+
+// newJoint makes the program from the layouts that are known. Close it.
+func newJoint(s *search) (*joint, error) {
+	lp, err := glpk.Open()
+	if err != nil {
+		return nil, err
+	}
+	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}}
+	var rows []int32
+	var values []float64
+	for i, d := range s.in.whole() {
+		rows, values = append(rows, int32(i)), append(values, -float64(d))
+		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
+	}
+	err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
+	err = orElse(err, func() error { return lp.AddColumn(-1, 0, mostTheta, rows, values) })
+	for k := range j.heights {
+		j.all, j.rowAt = append(j.all, k), append(j.rowAt, absent)
+	}
+	for _, c := range s.known.list {
+		k, _ := slices.BinarySearch(j.heights, c.height)
+		err = orElse(err, func() error { return j.add(jointStrip{c, k}) })
+	}
+	if err != nil {
+		j.close()
+	}
+	return j, err
+}
+
+func (j *joint) close() { j.lp.Close() }
+
+func (j *joint) lengthRow() int    { return len(j.s.in.sizes) }
+func (j *joint) row(r int) int     { return j.lengthRow() + 1 + r }
+func (j *joint) column(at int) int { return 1 + at }
+
+// key tells strips apart.
+func (t jointStrip) key() string { return fmt.Sprint(t.k, t.layout.key()) }
+
+// empty reports whether the strip holds nothing.
+func (t jointStrip) empty() bool { return len(t.layout.yield) == 0 }
+
+// add takes up a strip that is not known yet and enters it.
+func (j *joint) add(t jointStrip) error {
+	j.known[t.key()] = true
+	j.strips, j.place = append(j.strips, t), append(j.place, absent)
+	return j.enter(len(j.strips) - 1)
+}
+
+// enter puts a strip into the program.
+func (j *joint) enter(i int) error {
+	t := &j.strips[i]
+	rows, values := t.layout.yields()
+	rows, values = append(rows, int32(j.lengthRow())), append(values, float64(j.heights[t.k]))
+	for r := range j.rows {
+		if v := j.rows[r].each[t.k]; v != 0 {
+			rows, values = append(rows, int32(j.row(r))), append(values, v)
+		}
+	}
+	j.place[i] = len(j.active)
+	j.active = append(j.active, i)
+	return j.lp.AddColumn(0, 0, math.Inf(1), rows, values)
+}
+
+// addRow puts a row into the program.
+func (j *joint) addRow(row jointRow, lower, upper float64) error {
+	var columns []int32
+	var values []float64
+	if row.plane != nil {
+		columns, values = append(columns, 0), append(values, -1)
+	}
+	for at, i := range j.active {
+		if v := row.each[j.strips[i].k]; v != 0 {
+			columns, values = append(columns, int32(j.column(at))), append(values, v)
+		}
+	}
+	j.rows = append(j.rows, row)
+	j.moved = true
+	return j.lp.AddRow(lower, upper, columns, values)
+}
+
+// planeRow is the row of a plane.
+func planeRow(p *plane) jointRow {
+	each, sum := make([]float64, len(p.unit)), 0.0
+	for k, u := range p.unit {
+		sum += u
+		each[k] = sum
+	}
+	return jointRow{plane: p, each: each}
+}
+
+// heightRow counts the strips from the k-th height up.
+func (j *joint) heightRow(k int) jointRow {
+	each := make([]float64, len(j.heights))
+	for i := k; i < len(each); i++ {
+		each[i] = 1
+	}
+	return jointRow{from: k, each: each}
+}
+
+// setRegion sets the region and the length. Limits that another height's imply have
+// no row.
+func (j *joint) setRegion(r region, length int) error {
+	j.moved = true
+	var err error
+	if j.length != length {
+		j.length = length
+		err = j.lp.SetRow(j.lengthRow(), math.Inf(-1), float64(length))
+	}
+	for k, h := range j.heights {
+		lower, upper := math.Inf(-1), math.Inf(1)
+		if r.least[k] > 0 && (k+1 == len(j.heights) || r.least[k+1] < r.least[k]) {
+			lower = float64(r.least[k])
+		}
+		if r.most[k] < length/h && (k == 0 || r.most[k] < r.most[k-1]) {
+			upper = float64(r.most[k])
+		}
+		err = orElse(err, func() error { return j.limit(k, lower, upper) })
+	}
+	return err
+}
+
+// limit sets the limits of the strips from the k-th height up.
+func (j *joint) limit(k int, lower, upper float64) error {
+	free := math.IsInf(lower, -1) && math.IsInf(upper, 1)
+	if r := j.rowAt[k]; r != absent {
+		if free && j.rows[r].free {
+			return nil
+		}
+		j.rows[r].free = free
+		return j.lp.SetRow(j.row(r), lower, upper)
+	}
+	if free {
+		return nil
+	}
+	j.rowAt[k] = len(j.rows)
+	err := j.addRow(j.heightRow(k), lower, upper)
+	if empty := (jointStrip{k: k}); err == nil && !j.known[empty.key()] {
+		empty.layout.height = j.heights[k]
+		err = j.add(empty)
+	}
+	return err
+}
+
+// joined is a solved joint program: how much of the demand there is room for,
+// the numbers of strips, the prices, and the most that a strip of each height
+// or a lower one is worth at them.
+type joined struct {
+	theta float64
+	n     []float64
+	prices
+	most []int64
+}
+
+// solve finds numbers of strips in a region, no longer in all than length, that
+// hold the most, or enough to spare. It may end early if the search must.
+func (j *joint) solve(r region, length int) (joined, error) {
+	if err := j.setRegion(r, length); err != nil {
+		return joined{}, err
+	}
+	for {
+		a, again, err := j.improve()
+		if err != nil || !again || j.s.over() {
+			return a, err
+		}
+	}
+}
+
+// improve solves the program over what is in it, and reports whether new strips
+// or planes have come in.
+func (j *joint) improve() (a joined, again bool, err error) {
+	sol, cost, err := j.solveKnown()
+	if err != nil {
+		return a, false, err
+	}
+	worth := sol.RowDual[:j.lengthRow()]
+	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: j.prices(worth, cost)}
+	var layouts []column
+	layouts, a.most = j.s.pr.upTo(a.prices, j.s.in.whole(), j.all)
+	fresh, err := j.learn(a, layouts)
+	if err != nil || fresh && a.theta < roomToSpare {
+		return a, fresh, err
+	}
+	if again, err = j.wake(a); err != nil || again {
+		return a, again, err
+	}
+	return a, false, j.rest(sol.Basis.Row, worth, cost)
+}
+
+// solveKnown solves the program over the planes in it and all known strips. It
+// gives the cost of a strip of each height, too.
+func (j *joint) solveKnown() (sol glpk.Solution, cost []float64, err error) {
+	for again := true; again; {
+		sol, err = j.lp.Solve(j.moved)
+		j.s.m.effort += jointEffort(j.lp, sol.Iterations)
+		if err == nil && sol.Status != glpk.Optimal {
+			err = glpk.ErrNumerical // it has a solution: empty strips
+		}
+		if err != nil {
+			return sol, nil, err
+		}
+		j.moved = false
+		cost = j.costs(sol.RowDual)
+		if again, err = j.recall(sol.RowDual[:j.lengthRow()], cost); err != nil {
+			return sol, nil, err
+		}
+	}
+	return sol, cost, nil
+}
+
+// numbers are the strips from each height up.
+func (j *joint) numbers(x []float64) []float64 {
+	n := make([]float64, len(j.heights))
+	for at, i := range j.active {
+		n[j.strips[i].k] += x[j.column(at)]
+	}
+	for k := len(n) - 2; k >= 0; k-- {
+		n[k] += n[k+1]
+	}
+	return n
+}
+
+// costs is what a strip of each height takes, by the duals of the rows.
+func (j *joint) costs(dual []float64) []float64 {
+	cost := make([]float64, len(j.heights))
+	for k, h := range j.heights {
+		cost[k] = -dual[j.lengthRow()] * float64(h)
+	}
+	for r := range j.rows {
+		if w := dual[j.row(r)]; w != 0 {
+			for k, e := range j.rows[r].each {
+				cost[k] -= w * e
+			}
+		}
+	}
+	return cost
+}
+
+// prices are the duals as whole prices, the dearest of them separateScale, or
+// less if sums of prices might not stay whole. Costs may be negative.
+func (j *joint) prices(worth, cost []float64) prices {
+	most := 0.0
+	for _, w := range worth {
+		most = max(most, w)
+	}
+	for _, c := range cost {
+		most = max(most, math.Abs(c))
+	}
+	v := prices{worth: make([]int64, len(worth)), cost: make([]int64, len(cost))}
+	if most <= 0 {
+		return v
+	}
+	top := min(separateScale, float64(j.s.m.dearest))
+	for i, w := range worth {
+		v.worth[i] = max(0, int64(math.Floor(w/most*top)))
+	}
+	for k, c := range cost {
+		v.cost[k] = int64(math.Ceil(c/most*top)) + int64(top)>>priceSlack
+	}
+	return v
+}
+
+// jointEffort is about the steps that a solve takes.
+func jointEffort(lp *glpk.Program, iterations int) int64 {
+	return programEffort(lp, iterations) * 3 / 2
+}

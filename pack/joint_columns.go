@@ -1,0 +1,164 @@
+package pack
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"crossgrain/pack/glpk"
+)
+
+// Of the strips that the joint program has come to know, and of the planes,
+// only some are in it at a time, for a solve takes as long as they are many.
+// Those that the prices make worth having come back (restricted masters that
+// are kept small; Lübbecke and Desrosiers, Selected topics in column generation,
+// Operations Research 53, 2005).
+
+// gaining is something that gains so much by coming in.
+type gaining struct {
+	index int
+	gain  float64
+}
+
+// best are the first of a list that gain most, and at most so many.
+func best(list []gaining, most int) []gaining {
+	slices.SortStableFunc(list, func(a, b gaining) int { return cmp.Compare(b.gain, a.gain) })
+	return list[:min(len(list), most)]
+}
+
+// gain is what one more of a strip is worth beyond what it takes, as a share of
+// the demand.
+func (j *joint) gain(t *jointStrip, worth, cost []float64) float64 {
+	gain := -cost[t.k]
+	for i, y := range t.layout.yield {
+		if y > 0 {
+			gain += float64(y) * worth[i]
+		}
+	}
+	return gain
+}
+
+// recall enters the absent strips that gain most, and reports whether there
+// are any.
+func (j *joint) recall(worth, cost []float64) (bool, error) {
+	var list []gaining
+	for i, at := range j.place {
+		if at != absent {
+			continue
+		}
+		if v := j.gain(&j.strips[i], worth, cost); v > worthCall {
+			list = append(list, gaining{i, v})
+		}
+	}
+	j.s.m.effort += int64(len(j.place)-len(j.active)) * int64(len(worth)) / 2
+	for _, g := range best(list, enteredAtOnce) {
+		if err := j.enter(g.index); err != nil {
+			return false, err
+		}
+	}
+	return len(list) > 0, nil
+}
+
+// learn enters new strips that are worth more than they cost, the best of them
+// first, and reports whether there are any.
+func (j *joint) learn(a joined, layouts []column) (bool, error) {
+	var list []gaining
+	for k, w := range a.most {
+		if w > a.cost[k] {
+			list = append(list, gaining{k, float64(w - a.cost[k])})
+		}
+	}
+	fresh := false
+	for _, g := range best(list, enteredAtOnce) {
+		t := jointStrip{layouts[g.index], g.index}
+		if j.known[t.key()] {
+			continue
+		}
+		if err := j.add(t); err != nil {
+			return fresh, err
+		}
+		fresh = true
+	}
+	return fresh, nil
+}
+
+// wake enters the planes that the numbers violate most, and reports whether
+// there are any.
+func (j *joint) wake(a joined) (bool, error) {
+	st := j.s.strips
+	planes := append(slices.Clone(st.inUse), st.resting...)
+	j.s.m.effort += int64(len(planes)*len(a.n)) / 2
+	var list []gaining
+	for i, p := range planes {
+		if at := p.at(a.n); at < min(a.theta, 1)-violated && !j.has(p) {
+			list = append(list, gaining{i, -at})
+		}
+	}
+	for _, g := range best(list, comeBack) {
+		if err := j.addRow(planeRow(planes[g.index]), 0, math.Inf(1)); err != nil {
+			return false, err
+		}
+	}
+	return len(list) > 0, nil
+}
+
+// has reports whether a plane is in the program.
+func (j *joint) has(p *plane) bool {
+	return slices.ContainsFunc(j.rows, func(r jointRow) bool { return r.plane == p })
+}
+
+// rest takes out rows that have not mattered for a while and, if there are too
+// many strips, those that gain least.
+func (j *joint) rest(basis []glpk.VariableStatus, worth, cost []float64) error {
+	if err := j.restStrips(worth, cost); err != nil {
+		return err
+	}
+	var drop []int32
+	kept := j.rows[:0]
+	for r, row := range j.rows {
+		if row.idle++; basis[j.row(r)] != glpk.Basic || row.plane == nil && !row.free {
+			row.idle = 0
+		}
+		if row.idle > idlePrograms {
+			drop = append(drop, int32(j.row(r)))
+			if row.plane == nil {
+				j.rowAt[row.from] = absent
+			}
+			continue
+		}
+		if row.plane == nil {
+			j.rowAt[row.from] = len(kept)
+		}
+		kept = append(kept, row)
+	}
+	j.rows = kept
+	return j.lp.DeleteRows(drop)
+}
+
+// restStrips takes out the strips that gain least if there are too many. Empty
+// ones stay: a region may not be without them.
+func (j *joint) restStrips(worth, cost []float64) error {
+	if len(j.active) <= activePerRow*j.lp.Rows() {
+		return nil
+	}
+	var list []gaining
+	for _, i := range j.active {
+		if v := j.gain(&j.strips[i], worth, cost); v < worthRest && !j.strips[i].empty() {
+			list = append(list, gaining{i, -v})
+		}
+	}
+	var drop []int32
+	for _, g := range best(list, len(j.active)-keptPerRow*j.lp.Rows()) {
+		drop = append(drop, int32(j.column(j.place[g.index])))
+		j.place[g.index] = absent
+	}
+	kept := j.active[:0]
+	for _, i := range j.active {
+		if j.place[i] != absent {
+			j.place[i] = len(kept)
+			kept = append(kept, i)
+		}
+	}
+	j.active = kept
+	return j.lp.DeleteColumns(drop)
+}

@@ -100,7 +100,7 @@ func (q *question) try(l *leaf) error {
 	if err := q.s.within(work, lists); err != nil || l.packed != unknown {
 		return err
 	}
-	if err := q.packings(l, work); err != nil || l.packed != unknown || first {
+	if err := q.packings(l, q.s.work()+work); err != nil || l.packed != unknown || first {
 		return err
 	}
 	return q.s.within(work, func() error { return q.priced(l) })
@@ -115,10 +115,11 @@ func (s *search) within(work int64, do func() error) error {
 	return err
 }
 
-// packings tries to pack a leaf, once and then again while there is work left.
-func (q *question) packings(l *leaf, work int64) error {
-	for stop := q.s.work() + work; ; {
-		runs, err := q.pack(l.n, l.tries)
+// packings tries to pack a leaf, at least once, and then again and again until
+// so much work has been done.
+func (q *question) packings(l *leaf, stop int64) error {
+	for {
+		runs, err := q.pack(l.n, l.tries, stop)
 		if err != nil {
 			return err
 		}

@@ -25,18 +25,23 @@ type packing struct {
 
 // The settings of packing, found by trial.
 const (
-	shakeStep     = 0.15 // two packings of a leaf on, choices are shaken by so much more
-	shakeTurns    = 8    // until they begin anew, from other layouts
-	pricingRounds = 25   // most pricings for one step
-	packingTries  = 6    // layouts tried for one step
-	packingSteps  = 300  // most steps
-	packingScale  = 1 << 34
-	roomToSpare   = 1.0005 // theta at which pricing may stop
+	shakeStep       = 0.15 // two packings of a leaf on, choices are shaken by so much more
+	shakeTurns      = 8    // until they begin anew, from other layouts
+	tallFirstEvery  = 8    // one try in so many fixes the highest strips first
+	pricingRounds   = 25   // most pricings for one step
+	packingTries    = 6    // layouts tried for one step
+	packingSteps    = 300  // most steps
+	packingScale    = 1 << 34
+	roomToSpare     = 1.0005 // theta at which pricing may stop
+	packingReleases = 10     // times that strips are taken back
+	leastReleased   = 0.3    // of the strips at least, on average
+	mostReleased    = 0.9    // and at most
+	releasedShake   = 0.5    // by so much choices are shaken then
 )
 
 // pack tries to pack the demand into strips. The choice of what to fix next is
-// shaken by so much.
-func (q *question) pack(n numbers, try int) ([]run, error) {
+// shaken the more the later the try.
+func (q *question) pack(n numbers, try int, stop int64) ([]run, error) {
 	f, err := newFit(q.s, q.fit.pool.clone(), nil)
 	if err != nil {
 		return nil, err
@@ -45,8 +50,44 @@ func (q *question) pack(n numbers, try int) ([]run, error) {
 	if err := f.set(n.floats()); err != nil {
 		return nil, err
 	}
-	p := &packing{s: q.s, fit: f, n: n, left: q.s.in.whole(), tallFirst: try%2 == 1, shake: shakeStep * float64(try/2%shakeTurns)}
-	return p.dive()
+	p := &packing{s: q.s, fit: f, n: n, left: q.s.in.whole(), tallFirst: try%tallFirstEvery == 1, shake: shakeStep * float64(try/2%shakeTurns)}
+	return p.search(stop)
+}
+
+// search dives, and when it is stuck takes some of the strips back and dives
+// again from there, until so much work has been done.
+func (p *packing) search(stop int64) ([]run, error) {
+	for again := 0; ; again++ {
+		runs, err := p.dive()
+		if err != nil || runs != nil || again == packingReleases || p.s.work() >= stop || p.s.over() {
+			return runs, err
+		}
+		p.shake = max(p.shake, releasedShake)
+		if err := p.release(); err != nil {
+			return nil, err
+		}
+	}
+}
+
+// release takes back some of the fixed strips, and opens all layouts.
+func (p *packing) release() error {
+	share := leastReleased + (mostReleased-leastReleased)*p.s.fill.shake.Float64()
+	for j, n := range p.fixed {
+		back := 0
+		for range n {
+			if p.s.fill.shake.Float64() < share {
+				back++
+			}
+		}
+		if back == 0 && !p.shut[j] {
+			continue
+		}
+		p.shut[j] = false
+		if err := p.fix(j, -back); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (p *packing) dive() ([]run, error) {

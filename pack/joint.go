@@ -32,8 +32,7 @@ type joint struct {
 	rowAt   []int      // row of each height, or absent
 	strips  []jointStrip
 	known   map[string]bool // keys of strips
-	active  []int           // strips that are in the program, by column
-	place   []int           // column of each, or absent
+	rota    rota            // of the strips
 	all     []int           // indices of all heights
 }
 
@@ -52,16 +51,11 @@ type jointRow struct {
 	idle  int  // programs in a row in which it did not matter
 }
 
-// absent marks a strip or a height that is not in the program.
-const absent = -1
-
-// The settings of joint, found by trial.
+// A strip comes back if it gains more than worthCall, as a share of the demand,
+// and may leave below worthRest. Found by trial.
 const (
-	enteredAtOnce = 12    // strips that come in at once
-	activePerRow  = 6     // strips in the program for each of its rows
-	keptPerRow    = 3     // that are left when there are more
-	worthCall     = 1e-9  // share of the demand by which a strip must gain to come back
-	worthRest     = -1e-6 // and below which it may leave: surely none that is used
+	worthCall = 1e-9
+	worthRest = -1e-6
 )
 
 // newJoint makes the program from the layouts that are known. Close it.
@@ -70,7 +64,7 @@ func newJoint(s *search) (*joint, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}}
+	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, rota: rota{first: 1}}
 	var rows []int32
 	var values []float64
 	for i, d := range s.in.whole() {
@@ -94,9 +88,8 @@ func newJoint(s *search) (*joint, error) {
 
 func (j *joint) close() { j.lp.Close() }
 
-func (j *joint) lengthRow() int    { return len(j.s.in.sizes) }
-func (j *joint) row(r int) int     { return j.lengthRow() + 1 + r }
-func (j *joint) column(at int) int { return 1 + at }
+func (j *joint) lengthRow() int { return len(j.s.in.sizes) }
+func (j *joint) row(r int) int  { return j.lengthRow() + 1 + r }
 
 // key tells strips apart.
 func (t jointStrip) key() string { return fmt.Sprint(t.k, t.layout.key()) }
@@ -107,8 +100,8 @@ func (t jointStrip) empty() bool { return len(t.layout.yield) == 0 }
 // add takes up a strip that is not known yet and enters it.
 func (j *joint) add(t jointStrip) error {
 	j.known[t.key()] = true
-	j.strips, j.place = append(j.strips, t), append(j.place, absent)
-	return j.enter(len(j.strips) - 1)
+	j.strips = append(j.strips, t)
+	return j.enter(j.rota.add())
 }
 
 // enter puts a strip into the program.
@@ -121,8 +114,7 @@ func (j *joint) enter(i int) error {
 			rows, values = append(rows, int32(j.row(r))), append(values, v)
 		}
 	}
-	j.place[i] = len(j.active)
-	j.active = append(j.active, i)
+	j.rota.enter(i)
 	return j.lp.AddColumn(0, 0, math.Inf(1), rows, values)
 }
 
@@ -133,9 +125,9 @@ func (j *joint) addRow(row jointRow, lower, upper float64) error {
 	if row.plane != nil {
 		columns, values = append(columns, 0), append(values, -1)
 	}
-	for at, i := range j.active {
+	for _, i := range j.rota.active {
 		if v := row.each[j.strips[i].k]; v != 0 {
-			columns, values = append(columns, int32(j.column(at))), append(values, v)
+			columns, values = append(columns, int32(j.rota.column(i))), append(values, v)
 		}
 	}
 	j.rows = append(j.rows, row)
@@ -275,8 +267,8 @@ func (j *joint) solveKnown() (sol glpk.Solution, cost []float64, err error) {
 // numbers are the strips from each height up.
 func (j *joint) numbers(x []float64) []float64 {
 	n := make([]float64, len(j.heights))
-	for at, i := range j.active {
-		n[j.strips[i].k] += x[j.column(at)]
+	for _, i := range j.rota.active {
+		n[j.strips[i].k] += x[j.rota.column(i)]
 	}
 	for k := len(n) - 2; k >= 0; k-- {
 		n[k] += n[k+1]

@@ -1,30 +1,11 @@
 package pack
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
 	"crossgrain/pack/glpk"
 )
-
-// Of the strips that the joint program has come to know, and of the planes,
-// only some are in it at a time, for a solve takes as long as they are many.
-// Those that the prices make worth having come back (restricted masters that
-// are kept small; Lübbecke and Desrosiers, Selected topics in column generation,
-// Operations Research 53, 2005).
-
-// gaining is something that gains so much by coming in.
-type gaining struct {
-	index int
-	gain  float64
-}
-
-// best are the first of a list that gain most, and at most so many.
-func best(list []gaining, most int) []gaining {
-	slices.SortStableFunc(list, func(a, b gaining) int { return cmp.Compare(b.gain, a.gain) })
-	return list[:min(len(list), most)]
-}
 
 // gain is what one more of a strip is worth beyond what it takes, as a share of
 // the demand.
@@ -41,17 +22,9 @@ func (j *joint) gain(t *jointStrip, worth, cost []float64) float64 {
 // recall enters the absent strips that gain most, and reports whether there
 // are any.
 func (j *joint) recall(worth, cost []float64) (bool, error) {
-	var list []gaining
-	for i, at := range j.place {
-		if at != absent {
-			continue
-		}
-		if v := j.gain(&j.strips[i], worth, cost); v > worthCall {
-			list = append(list, gaining{i, v})
-		}
-	}
-	j.s.m.effort += int64(len(j.place)-len(j.active)) * int64(len(worth)) / 2
-	for _, g := range best(list, enteredAtOnce) {
+	j.s.m.effort += int64(len(j.rota.place)-len(j.rota.active)) * int64(len(worth)) / 2
+	list := j.rota.called(func(i int) float64 { return j.gain(&j.strips[i], worth, cost) }, worthCall)
+	for _, g := range list {
 		if err := j.enter(g.index); err != nil {
 			return false, err
 		}
@@ -138,27 +111,11 @@ func (j *joint) rest(basis []glpk.VariableStatus, worth, cost []float64) error {
 // restStrips takes out the strips that gain least if there are too many. Empty
 // ones stay: a region may not be without them.
 func (j *joint) restStrips(worth, cost []float64) error {
-	if len(j.active) <= activePerRow*j.lp.Rows() {
-		return nil
-	}
-	var list []gaining
-	for _, i := range j.active {
-		if v := j.gain(&j.strips[i], worth, cost); v < worthRest && !j.strips[i].empty() {
-			list = append(list, gaining{i, -v})
+	gain := func(i int) float64 {
+		if j.strips[i].empty() {
+			return 0
 		}
+		return j.gain(&j.strips[i], worth, cost)
 	}
-	var drop []int32
-	for _, g := range best(list, len(j.active)-keptPerRow*j.lp.Rows()) {
-		drop = append(drop, int32(j.column(j.place[g.index])))
-		j.place[g.index] = absent
-	}
-	kept := j.active[:0]
-	for _, i := range j.active {
-		if j.place[i] != absent {
-			j.place[i] = len(kept)
-			kept = append(kept, i)
-		}
-	}
-	j.active = kept
-	return j.lp.DeleteColumns(drop)
+	return j.rota.rest(j.lp, gain, worthRest)
 }

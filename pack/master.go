@@ -2,6 +2,7 @@ package pack
 
 import (
 	"context"
+	"errors"
 	"math"
 
 	"crossgrain/pack/glpk"
@@ -43,14 +44,9 @@ type master struct {
 	// than priceSum by such prices, so that sums of prices stay whole.
 	dearest int64
 
-	basis  statuses
-	solves int64
-	effort int64 // steps spent in the linear programs
-}
-
-// statuses is the last basis, kept by what its rows and columns stand for.
-type statuses struct {
-	size, short, column []glpk.VariableStatus // rows and slacks of the sizes; the pool
+	lp     *glpk.Program // kept between solves, or nil
+	rota   rota          // of the pool
+	effort int64         // steps spent in the linear programs
 }
 
 func newMaster(in *instance, pr pricer) *master {
@@ -59,46 +55,48 @@ func newMaster(in *instance, pr pricer) *master {
 		m.all = append(m.all, k)
 	}
 	m.dearest = priceSum / int64(in.mostInStrip(pr))
-	m.basis.size = fillStatus(nil, len(in.sizes), glpk.Basic)
-	m.basis.short = make([]glpk.VariableStatus, len(in.sizes))
 	return m
-}
-
-func fillStatus(list []glpk.VariableStatus, n int, s glpk.VariableStatus) []glpk.VariableStatus {
-	for len(list) < n {
-		list = append(list, s)
-	}
-	return list
 }
 
 // solve solves the relaxation of a demand by column generation. It stops early
 // when the bound reaches cutoff or the context ends; the bound holds however
-// it stops.
+// it stops. If GLPK fails there are no strips.
 func (m *master) solve(ctx context.Context, demand []int, cutoff int64) (relaxed, error) {
+	r, err := m.generate(ctx, demand, cutoff)
+	if errors.Is(err, glpk.ErrNumerical) {
+		m.close()
+		r.x, err = nil, nil
+	}
+	return r, err
+}
+
+func (m *master) generate(ctx context.Context, demand []int, cutoff int64) (relaxed, error) {
 	r := relaxed{bound: math.MinInt64}
-	for round := 0; ; round++ {
-		lp := m.newProgram(demand)
-		sol, err := lp.solve(ctx, round == 0)
-		if err != nil || sol.Status != glpk.Optimal {
+	if err := m.ask(demand); err != nil {
+		return r, err
+	}
+	for changed := true; ; changed = false {
+		sol, err := m.solveKnown(changed)
+		if err != nil {
 			return r, err
 		}
-		r.x = sol.X[len(demand):]
-		u := lp.exactDuals(sol.RowDual)
-		v := lp.prices(u)
+		r.x = m.strips(sol.X)
+		u := m.exactDuals(demand, sol.RowDual)
+		v := m.prices(u)
 		layouts, worth := m.pr.upTo(v, demand, m.all)
 		u.add(min(0, v.leastReduced(worth)), m.most)
 		if b := u.bound(); b > r.bound {
 			r.bound, r.v = b, v
 		}
 		if r.bound >= cutoff || ctx.Err() != nil {
-			return r, nil
+			return r, m.rest(sol.RowDual)
 		}
 		fresh := false
 		for k, c := range layouts {
 			fresh = worth[k] > v.cost[k] && m.pool.add(c) || fresh
 		}
 		if !fresh {
-			return r, nil
+			return r, m.rest(sol.RowDual)
 		}
 	}
 }

@@ -1,172 +1,121 @@
 package pack
 
 import (
-	"context"
 	"math"
 
 	"crossgrain/pack/glpk"
 )
 
-// program is the master problem over its pool as a linear program. Its rows
-// are the sizes; its columns are a slack for every size, then the pool.
-type program struct {
-	m      *master
-	demand []int
-	p      glpk.Problem
-}
+// The program of a master problem stays open between solves. Its rows are the
+// sizes; its columns are what is missing of every size, then layouts of the
+// pool, those that matter.
 
-func (m *master) newProgram(demand []int) *program {
-	lp := &program{m: m, demand: demand}
-	lp.addRows()
-	lp.p.Start = append(lp.p.Start, 0)
-	for i := range demand {
-		lp.entry(i, 1)
-		lp.column(float64(m.penalty))
+// ask sets the demand, and makes the program if there is none.
+func (m *master) ask(demand []int) error {
+	var err error
+	if m.lp == nil {
+		if err = m.open(); err != nil {
+			return err
+		}
 	}
-	lp.addColumns(m.pool.list)
-	return lp
+	for i, d := range demand {
+		err = orElse(err, func() error { return m.lp.SetRow(i, float64(d), math.Inf(1)) })
+	}
+	return err
 }
 
-func (lp *program) addRows() {
-	for _, d := range lp.demand {
-		lp.row(float64(d), math.Inf(1))
+func (m *master) open() error {
+	lp, err := glpk.Open()
+	if err != nil {
+		return err
+	}
+	m.lp, m.rota = lp, rota{first: len(m.in.sizes)}
+	for range m.in.sizes {
+		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
+	}
+	for i := range m.in.sizes {
+		err = orElse(err, func() error {
+			return lp.AddColumn(float64(m.penalty), 0, math.Inf(1), []int32{int32(i)}, []float64{1})
+		})
+	}
+	return err
+}
+
+func (m *master) close() {
+	if m.lp != nil {
+		m.lp.Close()
+		m.lp = nil
 	}
 }
 
-func (lp *program) row(lo, hi float64) {
-	lp.p.RowLower = append(lp.p.RowLower, lo)
-	lp.p.RowUpper = append(lp.p.RowUpper, hi)
-}
-
-func (lp *program) entry(row int, v float64) {
-	lp.p.Index = append(lp.p.Index, int32(row))
-	lp.p.Value = append(lp.p.Value, v)
-}
-
-// column closes a column of the entries since the last one.
-func (lp *program) column(cost float64) {
-	lp.p.Cost = append(lp.p.Cost, cost)
-	lp.p.Lower = append(lp.p.Lower, 0)
-	lp.p.Upper = append(lp.p.Upper, math.Inf(1))
-	lp.p.Start = append(lp.p.Start, int32(len(lp.p.Index)))
-}
-
-func (lp *program) addColumns(pool []column) {
-	for j := range pool {
-		c := &pool[j]
-		for i, y := range c.yield {
-			if y > 0 {
-				lp.entry(i, float64(y))
+// solveKnown solves the program over all layouts of the pool; changed says that
+// the demand has.
+func (m *master) solveKnown(changed bool) (glpk.Solution, error) {
+	for len(m.rota.place) < len(m.pool.list) {
+		if err := m.enter(m.rota.add()); err != nil {
+			return glpk.Solution{}, err
+		}
+	}
+	for {
+		sol, err := m.lp.Solve(changed)
+		m.effort += programEffort(m.lp, sol.Iterations)
+		if err == nil && sol.Status != glpk.Optimal {
+			err = glpk.ErrNumerical // it has a solution: all is missing
+		}
+		if err != nil {
+			return sol, err
+		}
+		changed = false
+		gain := func(i int) float64 { return m.pool.list[i].gain(sol.RowDual) }
+		m.effort += int64(len(m.rota.place)-len(m.rota.active)) * int64(len(sol.RowDual)) / 2
+		list := m.rota.called(gain, gainCall)
+		for _, g := range list {
+			if err := m.enter(g.index); err != nil {
+				return sol, err
 			}
 		}
-		lp.column(float64(c.height))
+		if len(list) == 0 {
+			return sol, nil
+		}
 	}
 }
 
-// solve solves the program from the last basis. A first solve after limits
-// have changed starts with the dual simplex method, one after columns have
-// come in with the primal: there the basis is still feasible.
-func (lp *program) solve(ctx context.Context, changed bool) (glpk.Solution, error) {
-	m := lp.m
-	var start *glpk.Basis
-	if m.solves > 0 {
-		start = lp.startBasis()
-	}
-	sol, err := glpk.SolveLP(ctx, &lp.p, start, glpk.Options{Dual: changed})
-	m.solves++
-	m.effort += lp.effort(sol.Iterations)
-	if err == nil && sol.Status == glpk.Optimal {
-		lp.keepBasis(sol.Basis)
-	}
-	return sol, err
-}
-
-// effort is about the nanoseconds that a solve takes: set-up, reading the
-// columns in, and the iterations.
-func (lp *program) effort(iterations int) int64 {
-	entries := int64(len(lp.p.Index))
-	return 60_000 + 40*entries + int64(iterations)*(2000+3*entries)
-}
-
-func (lp *program) startBasis() *glpk.Basis {
-	s := &lp.m.basis
-	s.column = fillStatus(s.column, len(lp.m.pool.list), glpk.NonBasicLower)
-	b := &glpk.Basis{}
-	b.Row = append(b.Row, s.size...)
-	b.Column = append(b.Column, s.short...)
-	b.Column = append(b.Column, s.column...)
-	return b
-}
-
-func (lp *program) keepBasis(b glpk.Basis) {
-	s, n := &lp.m.basis, len(lp.demand)
-	copy(s.size, b.Row)
-	copy(s.short, b.Column[:n])
-	s.column = append(s.column[:0], b.Column[n:]...)
-}
-
-// priceSum bounds the sums of prices within a strip, and boundSum what a bound
-// may come to: both far enough from 2^63.
+// A layout comes back if it gains more than gainCall, in units of length, and
+// may leave below gainRest. Found by trial.
 const (
-	priceSum = 1 << 58
-	boundSum = 1 << 61
+	gainCall = 1e-6
+	gainRest = -1e-4
 )
 
-// duals are whole prices of the sizes. However they were found, what they are
-// worth over the demand, with what single strips may gain on them added, is a
-// lower bound on the length of any plan.
-type duals struct {
-	worth []int64
-	// sum is the worth so far, modulo 2^64, and about the same in floating
-	// point, to tell when it is beyond what counts.
-	sum   int64
-	about float64
-}
-
-// add adds times × price to the sum.
-func (u *duals) add(price, times int64) {
-	u.sum += price * times
-	u.about += float64(price) * float64(times)
-}
-
-// bound is the sum, or boundSum on the side of zero where it lies beyond that.
-func (u *duals) bound() int64 {
-	switch {
-	case u.about > boundSum:
-		return boundSum
-	case u.about < -boundSum:
-		return -boundSum
+// gain is what one more strip of a layout is worth beyond its height.
+func (c *column) gain(worth []float64) float64 {
+	gain := -float64(c.height)
+	for i, y := range c.yield {
+		if y > 0 {
+			gain += float64(y) * worth[i]
+		}
 	}
-	return u.sum
+	return gain
 }
 
-func (lp *program) exactDuals(dual []float64) duals {
-	most := min(lp.m.penalty*priceScale, lp.m.dearest)
-	u := duals{worth: make([]int64, len(lp.demand))}
-	for i, d := range lp.demand {
-		u.worth[i] = wholePrice(dual[i], most)
-		u.add(u.worth[i], int64(d))
-	}
-	return u
+// enter puts a layout of the pool into the program.
+func (m *master) enter(i int) error {
+	c := &m.pool.list[i]
+	rows, values := c.yields()
+	m.rota.enter(i)
+	return m.lp.AddColumn(float64(c.height), 0, math.Inf(1), rows, values)
 }
 
-// wholePrice rounds a dual down to a whole price from 0 to most.
-func wholePrice(dual float64, most int64) int64 {
-	scaled := math.Floor(dual * priceScale)
-	switch {
-	case scaled <= 0:
-		return 0
-	case scaled >= float64(most):
-		return most
-	}
-	return int64(scaled)
+// rest takes out the layouts that gain least if there are too many.
+func (m *master) rest(worth []float64) error {
+	return m.rota.rest(m.lp, func(i int) float64 { return m.pool.list[i].gain(worth) }, gainRest)
 }
 
-// prices are what the duals mean to the pricer.
-func (lp *program) prices(u duals) prices {
-	v := prices{worth: u.worth}
-	for _, h := range lp.m.pr.heights() {
-		v.cost = append(v.cost, priceScale*int64(h))
+// strips are the strips of each layout of the pool.
+func (m *master) strips(x []float64) []float64 {
+	strips := make([]float64, len(m.pool.list))
+	for _, i := range m.rota.active {
+		strips[i] = x[m.rota.column(i)]
 	}
-	return v
+	return strips
 }

@@ -38,10 +38,11 @@ type search struct {
 	report   func(due bool) // tells of progress
 	// stop is the work at which to give up; more, if set, allows more while the
 	// purchase is open; afterPurchase bounds what may follow once it is proven;
-	// before is the work of the search that this one starts from.
-	stop, afterPurchase, before int64
-	more                        func() int64
-	share                       int64 // steps that a target gets next
+	// kept is what the length gets if it is not; before is the work of the search
+	// that this one starts from.
+	stop, afterPurchase, kept, before int64
+	more                              func() int64
+	share                             int64 // steps that a target gets next
 
 	best   []run
 	seeded int // length of the plan that it began with
@@ -146,11 +147,15 @@ func (s *search) run() error {
 	if err := s.begin(); err != nil {
 		return err
 	}
+	s.stop -= s.kept
 	if err := s.settlePurchase(); err != nil {
 		return err
 	}
-	s.report(s.purchase(s.lower) == s.purchase(s.length))
-	s.stop = min(s.stop, s.work()+s.afterPurchase)
+	s.stop += s.kept
+	if settled := s.purchase(s.lower) == s.purchase(s.length); settled {
+		s.report(true)
+		s.stop = min(s.stop, s.work()+s.afterPurchase)
+	}
 	s.share = firstShare
 	if err := s.narrow(s.shorter); err != nil {
 		return err
@@ -229,6 +234,7 @@ func (s *search) renew() (err error) {
 
 // end frees the programs.
 func (s *search) end() {
+	s.m.close()
 	if s.joint != nil {
 		s.joint.close()
 	}

@@ -62,6 +62,10 @@ const DefaultWork = 5 * WorkPerSecond
 // length and the strips once the purchase is proven.
 const lengthPart = 64
 
+// keptPart is the part of the work, one in so many, that is kept for the length
+// of a purchase that is not proven: it narrows down how short a plan can be.
+const keptPart = 8
+
 // teller is told how a search stands, at every step or when a report is due.
 type teller func(p Progress, due bool)
 
@@ -211,6 +215,7 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options, tell te
 		return o.Purchase(l)
 	}
 	s.stop = o.work()
+	s.kept = s.stop / keptPart
 	s.report = func(due bool) {
 		unit := in.acrossUnit
 		tell(Progress{Style: s.h.style, Bound: model.Length(s.lower) * unit, Best: model.Length(s.length) * unit}, due)

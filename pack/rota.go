@@ -1,0 +1,97 @@
+package pack
+
+import (
+	"cmp"
+	"slices"
+
+	"crossgrain/pack/glpk"
+)
+
+// rota is which of the columns that a kept program has come to know are in it
+// at a time, for a solve takes as long as they are many. The others come back
+// when the prices make them worth having (restricted masters that are kept
+// small; Lübbecke and Desrosiers, Selected topics in column generation,
+// Operations Research 53, 2005).
+type rota struct {
+	first  int   // columns of the program before these
+	active []int // columns that are in the program, in its order
+	place  []int // of each among these, or absent
+}
+
+// absent marks what is not in a program.
+const absent = -1
+
+// The settings of a rota, found by trial.
+const (
+	enteredAtOnce = 12 // columns that come in at once
+	activePerRow  = 6  // columns in the program for each of its rows
+	keptPerRow    = 3  // that are left when there are more
+)
+
+// gaining is something that gains so much by coming in.
+type gaining struct {
+	index int
+	gain  float64
+}
+
+// best are the first of a list that gain most, and at most so many.
+func best(list []gaining, most int) []gaining {
+	slices.SortStableFunc(list, func(a, b gaining) int { return cmp.Compare(b.gain, a.gain) })
+	return list[:min(len(list), most)]
+}
+
+// column is the column of the program that an active one is.
+func (r *rota) column(i int) int { return r.first + r.place[i] }
+
+// add makes a new column known, still absent, and gives its index.
+func (r *rota) add() int {
+	r.place = append(r.place, absent)
+	return len(r.place) - 1
+}
+
+// enter notes that a column was added to the program.
+func (r *rota) enter(i int) {
+	r.place[i] = len(r.active)
+	r.active = append(r.active, i)
+}
+
+// called are the absent columns that gain most, those that gain more than least.
+func (r *rota) called(gain func(i int) float64, least float64) []gaining {
+	var list []gaining
+	for i, at := range r.place {
+		if at == absent {
+			if v := gain(i); v > least {
+				list = append(list, gaining{i, v})
+			}
+		}
+	}
+	return best(list, enteredAtOnce)
+}
+
+// rest takes the columns that gain least out of the program if it has too many:
+// those that gain less than most, which none that is used does.
+func (r *rota) rest(lp *glpk.Program, gain func(i int) float64, most float64) error {
+	if len(r.active) <= activePerRow*lp.Rows() {
+		return nil
+	}
+	var list []gaining
+	for _, i := range r.active {
+		if v := gain(i); v < most {
+			list = append(list, gaining{i, -v})
+		}
+	}
+	var drop []int32
+	for _, g := range best(list, len(r.active)-keptPerRow*lp.Rows()) {
+		drop = append(drop, int32(r.column(g.index)))
+		r.place[g.index] = absent
+	}
+	kept := r.active[:0]
+	for _, i := range r.active {
+		if r.place[i] != absent {
+			r.place[i] = len(kept)
+			kept = append(kept, i)
+		}
+	}
+	r.active = kept
+	return lp.DeleteColumns(drop)
+}

@@ -20,7 +20,7 @@ func (s *search) diveOn(demand []int, r relaxed, runs []run) error {
 	for r.x != nil {
 		s.fix(demand, r, &runs)
 		fixed, _ := total(runs)
-		if fixed >= s.length {
+		if fixed >= s.tooLong() {
 			return nil
 		}
 		if !anyLeft(demand) {
@@ -32,7 +32,7 @@ func (s *search) diveOn(demand []int, r relaxed, runs []run) error {
 			return nil
 		}
 		var err error
-		rest := s.length - fixed
+		rest := s.tooLong() - fixed
 		if r, err = s.m.solve(s.ctx, demand, below(rest-1)); err != nil {
 			return err
 		}
@@ -46,7 +46,7 @@ func (s *search) diveOn(demand []int, r relaxed, runs []run) error {
 // fillRest offers plans that go on from the strips fixed so far.
 func (s *search) fillRest(demand []int, runs []run, fixed int) {
 	for range s.h.restPasses {
-		if more := s.fill.pass(demand, s.length-fixed); more != nil {
+		if more := s.fill.pass(demand, s.tooLong()-fixed); more != nil {
 			s.offer(append(append([]run(nil), runs...), more...))
 			s.m.pool.addRuns(more)
 		}

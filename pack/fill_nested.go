@@ -8,10 +8,19 @@ import (
 // fillTops is the number of strip heights that fill tries; found by trial.
 const fillTops = 3
 
+// About the steps that a filling takes besides those of its tables: for itself,
+// for each height, and for each time that it fills on.
+const (
+	stepsToFill   = 4000
+	stepsByHeight = 16
+	stepsToGoOn   = 2000
+)
+
 // fill makes a strip for what is left to cut that holds a piece of size
 // first: of the heights that promise the most worth for their cloth, the one
 // that keeps most of its promise.
 func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
+	p.steps += stepsToFill + stepsByHeight*int64(len(p.tops))
 	p.evaluate(worth)
 	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
 	p.stacks(left, len(p.table)-1)
@@ -63,6 +72,7 @@ func (p *nestedPricer) fillTop(left []int, first, top int) column {
 	}
 	add(mergeParts(append(p.stack(at, top-o.across), part{start, 1})))
 	for {
+		p.steps += stepsToGoOn
 		p.stacks(rest, top)
 		p.along(top, false)
 		list := p.chosen(width, top)

@@ -9,11 +9,15 @@ const (
 
 // recut takes some strips out of the best plan, the wasteful ones more often,
 // and plans their pieces anew, until the plan is no longer than target or so
-// many tries in a row have been in vain (large neighbourhood search; Shaw, Using constraint programming
-// and local search methods to solve vehicle routing problems, 1998).
+// many tries in a row have been in vain (large neighbourhood search; Shaw,
+// Using constraint programming and local search methods to solve vehicle
+// routing problems, 1998). It goes on from the last plan as short as the best,
+// even if it is no better.
 func (s *search) recut(target int) error {
+	s.latest = s.best
+	defer func() { s.latest = nil }()
 	last := s.length
-	for vain := 0; vain < s.h.recuts; vain++ {
+	for vain := 0; vain < s.h.recuts*s.count; vain++ {
 		if s.length < last {
 			last, vain = s.length, 0
 		}
@@ -25,7 +29,7 @@ func (s *search) recut(target int) error {
 			continue
 		}
 		fixed, _ := total(kept)
-		cutoff := below(s.length - fixed - 1)
+		cutoff := below(s.tooLong() - fixed - 1)
 		r, err := s.m.solve(s.ctx, demand, cutoff)
 		if err != nil {
 			return err
@@ -40,11 +44,11 @@ func (s *search) recut(target int) error {
 	return nil
 }
 
-// thin takes about a share of the strips out of the best plan. It returns the
+// thin takes about a share of the strips out of the latest plan. It returns the
 // rest, and what they leave to cut.
 func (s *search) thin(share float64) (kept []run, demand []int) {
 	demand = s.in.whole()
-	for _, r := range s.best {
+	for _, r := range s.latest {
 		out := share + wasteWeight*s.in.waste(&r.col)
 		n := 0
 		for range r.count {

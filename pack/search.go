@@ -45,10 +45,11 @@ type search struct {
 	share                             int64 // steps that a target gets next
 
 	best   []run
-	seeded int // length of the plan that it began with
-	length int // of best
-	count  int // of its strips
-	lower  int // no plan is shorter
+	latest []run // while it is recut: the last plan as short
+	seeded int   // length of the plan that it began with
+	length int   // of best
+	count  int   // of its strips
+	lower  int   // no plan is shorter
 	// How that is known, and how it is known of the purchase.
 	lowerBy, buyBy Proof
 	fewest         bool     // no plan as short as best has fewer strips
@@ -76,11 +77,22 @@ func (s *search) offer(runs []run) {
 		return
 	}
 	length, count := total(runs)
+	if s.latest != nil && length <= s.length {
+		s.latest = append([]run(nil), runs...)
+	}
 	simpler := count < s.count || count == s.count && len(runs) < len(s.best)
 	if s.best == nil || length < s.length || length == s.length && simpler && !s.h.onlyShorter {
 		s.best = append([]run(nil), runs...)
 		s.length, s.count = length, count
 	}
+}
+
+// tooLong is the length from which a plan is of no use.
+func (s *search) tooLong() int {
+	if s.latest != nil {
+		return s.length + 1
+	}
+	return s.length
 }
 
 // work is the number of steps taken: a measure of time that is the same on
@@ -127,7 +139,7 @@ type heuristics struct {
 	firstPasses int   // plans built before the first relaxation
 	restPasses  int   // plans built from what each step of a dive leaves to cut
 	rounds      bool  // whether the first relaxation is rounded by GLPK
-	recuts      int   // tries in vain, in a row, to cut the best plan partly anew
+	recuts      int   // tries in vain, in a row and for each strip, to cut a plan partly anew
 	recutShares int64 // shares of the work that these may take
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
@@ -136,8 +148,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, recutShares: 5, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 1, recutShares: 1}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 100, recutShares: 50, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

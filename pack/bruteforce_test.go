@@ -25,7 +25,7 @@ const tinyUnit = model.Inch / 8
 
 // tinyWork is far more than six pieces should take, and ends soon where they
 // take more.
-const tinyWork = pack.DefaultWork / 20
+const tinyWork = pack.DefaultWork / 4
 
 // tile is one piece of an instance for the oracle, in whole numbers.
 type tile struct {

@@ -46,8 +46,10 @@ func TestUpToBoundsEveryLayout(t *testing.T) {
 }
 
 // theta solves a fit of numbers of strips with every layout that raises theta.
-func (f *fit) theta(n numbers) (float64, error) {
-	if err := f.set(n.floats()); err != nil {
+func (f *fit) theta(n numbers) (float64, error) { return f.thetaOf(n.floats()) }
+
+func (f *fit) thetaOf(n []float64) (float64, error) {
+	if err := f.set(n); err != nil {
 		return 0, err
 	}
 	for {

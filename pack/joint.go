@@ -26,6 +26,7 @@ type joint struct {
 	s       *search
 	heights []int
 	lp      *glpk.Program
+	region  region
 	length  int // T, as the program has it
 	moved   bool
 	rows    []jointRow // those of the planes and the heights
@@ -47,7 +48,7 @@ type jointRow struct {
 	plane *plane // or nil:
 	from  int    // strips from this height up
 	each  []float64
-	free  bool // it has no limits at present
+	free  bool // its limits are implied at present
 	idle  int  // programs in a row in which it did not matter
 }
 
@@ -154,40 +155,45 @@ func (j *joint) heightRow(k int) jointRow {
 	return jointRow{from: k, each: each}
 }
 
-// setRegion sets the region and the length. Limits that another height's imply have
-// no row.
+// setRegion sets the region and the length. Limits that another height's imply
+// have no row, nor do the most strips that the length allows, until they matter.
 func (j *joint) setRegion(r region, length int) error {
-	j.moved = true
+	j.moved, j.region = true, r
 	var err error
 	if j.length != length {
 		j.length = length
 		err = j.lp.SetRow(j.lengthRow(), math.Inf(-1), float64(length))
 	}
-	for k, h := range j.heights {
-		lower, upper := math.Inf(-1), math.Inf(1)
-		if r.least[k] > 0 && (k+1 == len(j.heights) || r.least[k+1] < r.least[k]) {
-			lower = float64(r.least[k])
+	for k := range j.heights {
+		if j.rowAt[k] != absent || !j.free(k) {
+			err = orElse(err, func() error { return j.limit(k) })
 		}
-		if r.most[k] < length/h && (k == 0 || r.most[k] < r.most[k-1]) {
-			upper = float64(r.most[k])
-		}
-		err = orElse(err, func() error { return j.limit(k, lower, upper) })
 	}
 	return err
 }
 
-// limit sets the limits of the strips from the k-th height up.
-func (j *joint) limit(k int, lower, upper float64) error {
-	free := math.IsInf(lower, -1) && math.IsInf(upper, 1)
-	if r := j.rowAt[k]; r != absent {
-		if free && j.rows[r].free {
-			return nil
-		}
-		j.rows[r].free = free
-		return j.lp.SetRow(j.row(r), lower, upper)
+// free reports whether the length and the limits of other heights imply those
+// of the strips from the k-th height up, whole as they are.
+func (j *joint) free(k int) bool {
+	r := j.region
+	return j.lower(k) == 0 && (r.most[k] >= j.length/j.heights[k] || k > 0 && r.most[k] >= r.most[k-1])
+}
+
+// lower is the least strips from the k-th height up, or 0 if those from the next
+// height up are as many.
+func (j *joint) lower(k int) float64 {
+	if k+1 < len(j.heights) && j.region.least[k+1] == j.region.least[k] {
+		return 0
 	}
-	if free {
-		return nil
+	return float64(j.region.least[k])
+}
+
+// limit sets the limits of the strips from the k-th height up.
+func (j *joint) limit(k int) error {
+	lower, upper := j.lower(k), float64(j.region.most[k])
+	if r := j.rowAt[k]; r != absent {
+		j.rows[r].free = j.free(k)
+		return j.lp.SetRow(j.row(r), lower, upper)
 	}
 	j.rowAt[k] = len(j.rows)
 	err := j.addRow(j.heightRow(k), lower, upper)
@@ -196,6 +202,23 @@ func (j *joint) limit(k int, lower, upper float64) error {
 		err = j.add(empty)
 	}
 	return err
+}
+
+// confine gives rows to the most strips that the numbers exceed by most, and
+// reports whether there are any.
+func (j *joint) confine(n []float64) (bool, error) {
+	var list []gaining
+	for k, v := range n {
+		if over := v - float64(j.region.most[k]); over > wholeEnough && j.rowAt[k] == absent {
+			list = append(list, gaining{k, over})
+		}
+	}
+	for _, g := range best(list, comeBack) {
+		if err := j.limit(g.index); err != nil {
+			return false, err
+		}
+	}
+	return len(list) > 0, nil
 }
 
 // joined is a solved joint program: how much of the demand there is room for,
@@ -236,6 +259,9 @@ func (j *joint) improve() (a joined, again bool, err error) {
 	fresh, err := j.learn(a, layouts)
 	if err != nil || fresh && a.theta < roomToSpare {
 		return a, fresh, err
+	}
+	if again, err = j.confine(a.n); err != nil || again {
+		return a, again, err
 	}
 	if again, err = j.wake(a); err != nil || again {
 		return a, again, err

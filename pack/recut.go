@@ -17,7 +17,8 @@ func (s *search) recut(target int) error {
 	s.latest = s.best
 	defer func() { s.latest = nil }()
 	last := s.length
-	for vain := 0; vain < s.h.recuts*s.count; vain++ {
+	most := max(s.h.recuts, s.count*len(s.in.sizes))
+	for vain := 0; vain < most; vain++ {
 		if s.length < last {
 			last, vain = s.length, 0
 		}

@@ -139,7 +139,7 @@ type heuristics struct {
 	firstPasses int   // plans built before the first relaxation
 	restPasses  int   // plans built from what each step of a dive leaves to cut
 	rounds      bool  // whether the first relaxation is rounded by GLPK
-	recuts      int   // tries in vain, in a row and for each strip, to cut a plan partly anew
+	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
@@ -148,8 +148,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 1, recutShares: 1}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 100, recutShares: 50, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 60, recutShares: 50, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

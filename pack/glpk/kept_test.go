@@ -66,6 +66,18 @@ func (w *twin) deleteRows(rows []int32) error {
 	return w.kept.DeleteRows(rows)
 }
 
+func (w *twin) deleteColumns(columns []int32) error {
+	for _, c := range slices.Backward(columns) {
+		p, j := w.problem, int(c)
+		p.Cost = slices.Delete(p.Cost, j, j+1)
+		p.Lower, p.Upper = slices.Delete(p.Lower, j, j+1), slices.Delete(p.Upper, j, j+1)
+		for i := range w.rows {
+			w.rows[i] = slices.Delete(w.rows[i], j, j+1)
+		}
+	}
+	return w.kept.DeleteColumns(columns)
+}
+
 // agree solves both and checks that the answers are the same, and that an
 // optimum proves itself.
 func (w *twin) agree(t *testing.T, dual bool) Status {
@@ -120,7 +132,7 @@ func (w *twin) change(rng *rand.Rand) error {
 		return list
 	}
 	m, n := len(w.rows), len(w.problem.Cost)
-	switch what := rng.IntN(6); {
+	switch what := rng.IntN(7); {
 	case n == 0 || what == 0:
 		return w.addColumn(float64(rng.IntN(11)-5), lower, upper, values(m))
 	case m == 0 || what <= 2:
@@ -133,14 +145,21 @@ func (w *twin) change(rng *rand.Rand) error {
 		j := rng.IntN(n)
 		w.problem.Lower[j], w.problem.Upper[j] = lower, upper
 		return w.kept.SetColumn(j, lower, upper)
+	case what == 5:
+		return w.deleteColumns(some(rng, n))
 	}
-	var rows []int32
-	for i := range m {
+	return w.deleteRows(some(rng, m))
+}
+
+// some are a few of the indices below n.
+func some(rng *rand.Rand, n int) []int32 {
+	var list []int32
+	for i := range n {
 		if rng.IntN(4) == 0 {
-			rows = append(rows, int32(i))
+			list = append(list, int32(i))
 		}
 	}
-	return w.deleteRows(rows)
+	return list
 }
 
 // Through any changes, a kept program has the answers of SolveLP.
@@ -204,12 +223,13 @@ func solvesTo(t *testing.T, p *Program, want float64) {
 func calls(p *Program) map[string]error {
 	_, err := p.Solve(false)
 	return map[string]error{
-		"Solve":      err,
-		"AddRow":     p.AddRow(-inf, inf, []int32{0}, []float64{1}),
-		"AddColumn":  p.AddColumn(1, 0, 0, []int32{0}, []float64{1}),
-		"SetRow":     p.SetRow(0, 9, inf),
-		"SetColumn":  p.SetColumn(0, 0, inf),
-		"DeleteRows": p.DeleteRows([]int32{0}),
+		"Solve":         err,
+		"AddRow":        p.AddRow(-inf, inf, []int32{0}, []float64{1}),
+		"AddColumn":     p.AddColumn(1, 0, 0, []int32{0}, []float64{1}),
+		"SetRow":        p.SetRow(0, 9, inf),
+		"SetColumn":     p.SetColumn(0, 0, inf),
+		"DeleteRows":    p.DeleteRows([]int32{0}),
+		"DeleteColumns": p.DeleteColumns([]int32{0}),
 	}
 }
 
@@ -239,6 +259,8 @@ func TestProgramRefuses(t *testing.T) {
 		"DeleteRows below":      p.DeleteRows([]int32{-1}),
 		"DeleteRows above":      p.DeleteRows([]int32{1, 2}),
 		"DeleteRows beyond all": p.DeleteRows([]int32{math.MaxInt32}),
+		"DeleteColumns below":   p.DeleteColumns([]int32{-1}),
+		"DeleteColumns above":   p.DeleteColumns([]int32{0, 3}),
 	} {
 		var shape *ShapeError
 		if !errors.As(err, &shape) {
@@ -258,6 +280,7 @@ func TestProgramAfterFault(t *testing.T) {
 		"row with a column twice": func(p *Program) error { return p.AddRow(0, 1, []int32{0, 0}, []float64{1, 1}) },
 		"column with a row twice": func(p *Program) error { return p.AddColumn(1, 0, 1, []int32{1, 1}, []float64{1, 1}) },
 		"row deleted twice":       func(p *Program) error { return p.DeleteRows([]int32{1, 1}) },
+		"column deleted twice":    func(p *Program) error { return p.DeleteColumns([]int32{1, 1}) },
 	}
 	for name, fault := range faults {
 		t.Run(name, func(t *testing.T) {

@@ -199,10 +199,15 @@ int kept_delete_columns(struct kept *k, int32_t count, const int32_t *column)
     if (setjmp(k->escape) != 0)
         return failed();
     int *number = glp_alloc(count + 1, sizeof *number);
-    for (int e = 0; e < count; e++)
+    int basic = 0;
+    for (int e = 0; e < count; e++) {
         number[e + 1] = column[e] + 1;
+        basic |= glp_get_col_stat(k->lp, column[e] + 1) == GLP_BS;
+    }
     glp_del_cols(k->lp, count, number);
     glp_free(number);
+    if (basic) // what is left of the basis might be none
+        glp_std_basis(k->lp);
     return 0;
 }
 

@@ -127,7 +127,7 @@ func (p *Program) DeleteRows(rows []int32) error {
 }
 
 // DeleteColumns removes columns, none of them twice; those after them move up.
-// The basis stays what it is if none of them is basic.
+// The basis stays what it is if none of them is basic, or else begins anew.
 func (p *Program) DeleteColumns(columns []int32) error {
 	if err := cmp.Or(p.check(0, 0), checkIndices(columns, p.columns)); err != nil || len(columns) == 0 {
 		return err

@@ -3,7 +3,7 @@ package pack
 import "math"
 
 // A region is split at the number of strips on which branching promises to
-// cost the most slack on both sides, as it has cost on average so far
+// cost the most room on both sides, as it has cost on average so far
 // (pseudo-costs; Bénichou and others, Experiments in mixed-integer linear
 // programming, Mathematical Programming 1, 1971).
 
@@ -13,7 +13,7 @@ const (
 	upward
 )
 
-// pseudoCosts are what splits at one number have cost: slack for each unit by
+// pseudoCosts are what splits at one number have cost: room for each unit by
 // which the number was moved.
 type pseudoCosts struct {
 	loss  [2]float64
@@ -25,13 +25,13 @@ type pseudoCosts struct {
 const trustedAfter = 4
 
 // learn takes note of what the split that made a region has cost.
-func (st *strips) learn(r region, slack float64) {
+func (st *strips) learn(r region, room float64) {
 	const least = 1e-6
 	if r.branched < 0 || r.moved < least {
 		return
 	}
 	c := &st.costs[r.branched]
-	c.loss[r.side] += max(0, min(r.slack, 1.2)-slack) / r.moved
+	c.loss[r.side] += max(0, min(r.room, 1.2)-room) / r.moved
 	c.times[r.side]++
 }
 

@@ -44,10 +44,10 @@
 //
 // Whole numbers that no plane cuts off mostly hold a plan, which a dive finds:
 // it fixes strips one by one and prices layouts for what is left, but never
-// leaves what the fit can hold. If they do not, that is proven over the list of
-// every layout that could matter, by reduced cost (Baldacci, Christofides and
-// Mingozzi, 2008): where the strips hold the demand by a hair's breadth there
-// are few. Prices of the scarcest sizes say nothing of the rest, so several
+// leaves what the fit can hold; when it is stuck it takes some strips back. If
+// they hold none, that is proven over the list of every layout that could
+// matter, by reduced cost (Baldacci, Christofides and Mingozzi, 2008): where the
+// strips hold the demand by a hair's breadth there are few. Prices of the scarcest sizes say nothing of the rest, so several
 // sets are used at once, each for the scarcest sizes that those before it leave
 // out. Mixed-integer roundings of sums of the rows (Gomory, An algorithm for the
 // mixed integer problem, 1960) often close a list at once. Lists that are too

@@ -59,6 +59,9 @@ const (
 	worthRest = -1e-6
 )
 
+// jointScale is the dearest of the prices that it makes.
+const jointScale = 1 << 34
+
 // newJoint makes the program from the layouts that are known. Close it.
 func newJoint(s *search) (*joint, error) {
 	lp, err := glpk.Open()
@@ -318,7 +321,7 @@ func (j *joint) costs(dual []float64) []float64 {
 	return cost
 }
 
-// prices are the duals as whole prices, the dearest of them separateScale, or
+// prices are the duals as whole prices, the dearest of them jointScale, or
 // less if sums of prices might not stay whole. Costs may be negative.
 func (j *joint) prices(worth, cost []float64) prices {
 	most := 0.0
@@ -332,7 +335,7 @@ func (j *joint) prices(worth, cost []float64) prices {
 	if most <= 0 {
 		return v
 	}
-	top := min(separateScale, float64(j.s.m.dearest))
+	top := min(jointScale, float64(j.s.m.dearest))
 	for i, w := range worth {
 		v.worth[i] = max(0, int64(math.Floor(w/most*top)))
 	}
@@ -342,7 +345,8 @@ func (j *joint) prices(worth, cost []float64) prices {
 	return v
 }
 
-// jointEffort is about the steps that a solve takes.
+// jointEffort is about the steps that a solve takes: its rows are fuller than
+// those of other programs.
 func jointEffort(lp *glpk.Program, iterations int) int64 {
-	return programEffort(lp, iterations) * 3 / 2
+	return programEffort(lp, iterations) * int64(300+lp.Rows()) / 200
 }

@@ -39,7 +39,8 @@ const (
 	releasedShake   = 0.5    // by so much choices are shaken then
 )
 
-// pack tries to pack the demand into strips. The choice of what to fix next is
+// pack tries to pack the demand into strips, once and then, until so much work
+// has been done, again from what it came to. The choice of what to fix next is
 // shaken the more the later the try.
 func (q *question) pack(n numbers, try int, stop int64) ([]run, error) {
 	f, err := newFit(q.s, q.fit.pool.clone(), nil)

@@ -25,15 +25,6 @@ func (p *pool) add(c column) bool {
 	return true
 }
 
-// addAll puts layouts in and reports whether one is new.
-func (p *pool) addAll(cols []column) bool {
-	fresh := false
-	for _, c := range cols {
-		fresh = p.add(c) || fresh
-	}
-	return fresh
-}
-
 // addRuns puts the layouts of a plan in.
 func (p *pool) addRuns(runs []run) {
 	for _, r := range runs {

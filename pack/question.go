@@ -57,7 +57,7 @@ func (q *question) ask() (verdict, error) {
 // whole is the region of all numbers of strips that fit the length.
 func (q *question) whole() region {
 	n := len(q.strips.heights)
-	r := region{least: make(numbers, n), most: make(numbers, n), slack: mostSlack, branched: -1}
+	r := region{least: make(numbers, n), most: make(numbers, n), room: mostTheta, branched: -1}
 	for k, h := range q.strips.heights {
 		r.most[k] = min(q.most, q.length/h)
 	}
@@ -70,7 +70,7 @@ func (q *question) next() region {
 	if q.turns++; q.plunged || q.turns%bestEvery == 0 {
 		q.plunged = false
 		for i := range q.open {
-			if q.open[i].slack > q.open[at].slack {
+			if q.open[i].room > q.open[at].room {
 				at = i
 			}
 		}
@@ -100,7 +100,7 @@ func (q *question) explore(r region) (verdict, error) {
 		if cuts == 0 {
 			q.strips.learn(r, a.theta)
 		}
-		r.slack = a.theta
+		r.room = a.theta
 		n := r.nearest(a.n)
 		cut, err := q.strips.offer(planeOf(a.prices, a.most, s.in.whole()), n)
 		if err != nil {
@@ -131,9 +131,6 @@ const (
 	mostCuts = 200
 )
 
-// separateScale is the dearest of the prices that planes are made of.
-const separateScale = 1 << 34
-
 // planeOf is the plane that prices make: what all strips are worth is at least
 // what the demand is.
 func planeOf(v prices, worth []int64, demand []int) *plane {
@@ -161,7 +158,7 @@ func (st *strips) offer(p *plane, n []float64) (bool, error) {
 		return false, nil
 	}
 	list := append(p.roundings(n), p)
-	st.s.m.effort += int64(len(list)*len(n)) * 4
+	st.s.m.effort += int64(len(list)*len(n)) * 12
 	for taken := 0; ; taken++ {
 		best, at := -1, 1-violated
 		for i, c := range list {

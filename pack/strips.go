@@ -11,7 +11,9 @@ import (
 // region is a box of numbers of strips.
 type region struct {
 	least, most numbers
-	slack       float64 // of the region that it was split from
+	// room is how many times the demand it has room for, as far as is known: that
+	// of the region that it was split from.
+	room float64
 	// The number that it was split at, or -1, on which side it is, and by how
 	// much that moved the number.
 	branched, side int

@@ -10,6 +10,9 @@ import (
 const (
 	firstShare  = 4_000_000 // steps that a target gets at first
 	shareGrowth = 3         // times as many when it is taken up again
+	// lengthShares are the most shares that recutting gets once the purchase is
+	// proven.
+	lengthShares = 2
 )
 
 // cheaper lists the longest length of each purchase between the bound and the
@@ -79,7 +82,11 @@ func (s *search) narrow(targets func() []int) error {
 
 // halve looks for plans between a target that is put aside and the best plan.
 func (s *search) halve(targets func() []int, low int) error {
-	err := s.within(s.share*s.h.recutShares, func() error { return s.recut(low) })
+	shares := s.h.recutShares
+	if s.purchase(s.lower) == s.purchase(s.length) {
+		shares = min(shares, lengthShares)
+	}
+	err := s.within(s.share*shares, func() error { return s.recut(low) })
 	for err == nil && !s.over() {
 		list := targets()
 		for len(list) > 0 && list[0] <= low {

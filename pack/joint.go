@@ -34,7 +34,6 @@ type joint struct {
 	strips  []jointStrip
 	known   map[string]bool // keys of strips
 	rota    rota            // of the strips
-	all     []int           // indices of all heights
 }
 
 // jointStrip is a layout in strips of the k-th height.
@@ -77,9 +76,7 @@ func newJoint(s *search) (*joint, error) {
 	}
 	err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
 	err = orElse(err, func() error { return lp.AddColumn(-1, 0, mostTheta, rows, values) })
-	for k := range j.heights {
-		j.all, j.rowAt = append(j.all, k), append(j.rowAt, absent)
-	}
+	j.rowAt = slices.Repeat([]int{absent}, len(j.heights))
 	for _, c := range s.known.list {
 		k, _ := slices.BinarySearch(j.heights, c.height)
 		err = orElse(err, func() error { return j.add(jointStrip{c, k}) })
@@ -258,7 +255,7 @@ func (j *joint) improve() (a joined, again bool, err error) {
 	worth := sol.RowDual[:j.lengthRow()]
 	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: j.prices(worth, cost)}
 	var layouts []column
-	layouts, a.most = j.s.pr.upTo(a.prices, j.s.in.whole(), j.all)
+	layouts, a.most = j.s.pr.upTo(a.prices, j.s.in.whole(), j.s.m.all)
 	fresh, err := j.learn(a, layouts)
 	if err != nil || fresh && a.theta < roomToSpare {
 		return a, fresh, err

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/big"
+	"slices"
 
 	"crossgrain/model"
 )
@@ -77,12 +78,16 @@ func (s *search) offer(runs []run) {
 		return
 	}
 	length, count := total(runs)
-	if s.latest != nil && length <= s.length {
-		s.latest = append([]run(nil), runs...)
+	if s.best != nil && length > s.length {
+		return
+	}
+	runs = slices.Clone(runs)
+	if s.latest != nil {
+		s.latest = runs
 	}
 	simpler := count < s.count || count == s.count && len(runs) < len(s.best)
 	if s.best == nil || length < s.length || length == s.length && simpler && !s.h.onlyShorter {
-		s.best = append([]run(nil), runs...)
+		s.best = runs
 		s.length, s.count = length, count
 	}
 }

@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -242,20 +241,15 @@ func (st *strips) rest(rows []glpk.VariableStatus) error {
 // wake brings back the resting planes that n violates most, and reports
 // whether there are any.
 func (st *strips) wake(n []float64, slack float64) (bool, error) {
-	type sleeper struct {
-		index int
-		at    float64
-	}
-	var list []sleeper
+	var list []gaining
 	for i, p := range st.resting {
 		if at := p.at(n); at < min(slack, 1)-violated {
-			list = append(list, sleeper{i, at})
+			list = append(list, gaining{i, -at})
 		}
 	}
 	st.s.m.effort += int64(len(st.resting)*len(n)) / 2
-	slices.SortStableFunc(list, func(a, b sleeper) int { return cmp.Compare(a.at, b.at) })
-	list = list[:min(len(list), comeBack)]
-	slices.SortFunc(list, func(a, b sleeper) int { return b.index - a.index })
+	list = best(list, comeBack)
+	slices.SortFunc(list, func(a, b gaining) int { return b.index - a.index })
 	for _, w := range list {
 		if err := st.use(st.resting[w.index]); err != nil {
 			return false, err

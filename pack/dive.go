@@ -80,7 +80,7 @@ func (s *search) fix(demand []int, r relaxed, runs *[]run) {
 	case best >= 0:
 		cut(&s.m.pool.list[best], 1)
 	default:
-		c := s.pr.fill(r.v.worth, demand, s.fill.hardest(demand))
+		c := s.pr.fillings(r.v.worth, demand, s.fill.hardest(demand))[0]
 		s.m.pool.add(c)
 		cut(&c, 1)
 	}

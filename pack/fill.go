@@ -62,7 +62,7 @@ func (f *filler) pass(demand []int, stop int) []run {
 		for i, p := range f.price {
 			f.worth[i] = int64(p * worthScale * (1 - shakeBy/2 + shakeBy*f.shake.Float64()))
 		}
-		c := f.pr.fill(f.worth, left, first)
+		c := f.pr.fillings(f.worth, left, first)[0]
 		times := max(1, timesWhole(&c, left))
 		if length += c.height * times; length >= stop {
 			return nil

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// fillTops is the number of strip heights that fill tries; found by trial.
+// fillTops is the number of strip heights that fillings tries; found by trial.
 const fillTops = 3
 
 // About the steps that a filling takes besides those of its tables: for itself,
@@ -16,10 +16,9 @@ const (
 	stepsToGoOn   = 2000
 )
 
-// fill makes a strip for what is left to cut that holds a piece of size
-// first: of the heights that promise the most worth for their cloth, the one
-// that keeps most of its promise.
-func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
+// fillings fills strips of the heights that promise the most worth for their
+// cloth, the one that keeps most of its promise first.
+func (p *nestedPricer) fillings(worth []int64, left []int, first int) []column {
 	p.steps += stepsToFill + stepsByHeight*int64(len(p.tops))
 	p.evaluate(worth)
 	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
@@ -33,19 +32,25 @@ func (p *nestedPricer) fill(worth []int64, left []int, first int) column {
 		tops = append(tops, promise{top, float64(p.atMost(top)) / float64(top)})
 	}
 	slices.SortStableFunc(tops, func(a, b promise) int { return cmp.Compare(b.worth, a.worth) })
-	var best column
-	most := -1.0
+	type filling struct {
+		column
+		worth float64
+	}
+	var list []filling
 	for _, t := range tops[:min(fillTops, len(tops))] {
 		c := p.fillTop(left, first, t.top)
 		sum := int64(0)
 		for i, y := range c.yield {
 			sum += int64(y) * worth[i]
 		}
-		if v := float64(sum) / float64(c.height); v > most {
-			best, most = c, v
-		}
+		list = append(list, filling{c, float64(sum) / float64(c.height)})
 	}
-	return best
+	slices.SortStableFunc(list, func(a, b filling) int { return cmp.Compare(b.worth, a.worth) })
+	var columns []column
+	for _, f := range list {
+		columns = append(columns, f.column)
+	}
+	return columns
 }
 
 // fillTop fills a strip of a height: first a stack with a piece of size first,

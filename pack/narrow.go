@@ -13,6 +13,12 @@ const (
 	// lengthShares are the most shares that recutting gets once the purchase is
 	// proven.
 	lengthShares = 2
+	// From lateShare on, when many lengths are still open, recutting gets one
+	// share for so many of them, up to mostShares.
+	lateShare        = 100_000_000
+	mostShares       = 50
+	lengthsPerShare  = 2
+	lengthsPerShare0 = 20 // while the purchase is open
 )
 
 // cheaper lists the longest length of each purchase between the bound and the
@@ -80,13 +86,21 @@ func (s *search) narrow(targets func() []int) error {
 	}
 }
 
+// recutShares is how many times the share of a question recutting gets.
+func (s *search) recutShares() int64 {
+	shares, each := s.h.recutShares, lengthsPerShare0
+	if s.purchase(s.lower) == s.purchase(s.length) {
+		shares, each = min(shares, lengthShares), lengthsPerShare
+	}
+	if s.share >= lateShare {
+		shares = max(shares, min(mostShares, int64(len(s.shorter())/each)))
+	}
+	return shares
+}
+
 // halve looks for plans between a target that is put aside and the best plan.
 func (s *search) halve(targets func() []int, low int) error {
-	shares := s.h.recutShares
-	if s.purchase(s.lower) == s.purchase(s.length) {
-		shares = min(shares, lengthShares)
-	}
-	err := s.within(s.share*shares, func() error { return s.recut(low) })
+	err := s.within(s.share*s.recutShares(), func() error { return s.recut(low) })
 	for err == nil && !s.over() {
 		list := targets()
 		for len(list) > 0 && list[0] <= low {

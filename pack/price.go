@@ -19,9 +19,10 @@ type pricer interface {
 	// layout is given only where it is worth more than a strip costs. It takes
 	// no account of bonuses.
 	upTo(v prices, limit, at []int) (layouts []column, worth []int64)
-	// fill makes one good layout for what is left to cut, that holds a piece
-	// of size first, laid the lowest way.
-	fill(worth []int64, left []int, first int) column
+	// fillings makes a few good layouts for what is left to cut that hold a
+	// piece of size first, laid the lowest way, the best first: that worth the
+	// most for its height.
+	fillings(worth []int64, left []int, first int) []column
 	// offers are the stacks that a strip of a height may hold, or false if
 	// there are more than most.
 	offers(limit []int, top, most int) ([]offering, bool)
@@ -102,7 +103,8 @@ func (k *knapsack) reset(width int) {
 	k.lots = k.lots[:0]
 }
 
-// add enters n pieces and returns the number of steps taken.
+// add enters n pieces and returns the number of steps taken: an entry of a table
+// takes about half a step.
 func (k *knapsack) add(option, n, length int, value int64) int64 {
 	from := len(k.lots)
 	k.lots = appendLots(k.lots, option, n, length, value)
@@ -119,7 +121,7 @@ func (k *knapsack) add(option, n, length int, value int64) int64 {
 			}
 		}
 	}
-	return int64((len(k.lots) - from) * len(k.best))
+	return int64((len(k.lots)-from)*len(k.best)) / 2
 }
 
 // taken adds the pieces in the best filling of w to counts, by option, and

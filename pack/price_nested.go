@@ -19,7 +19,7 @@ import (
 type nestedPricer struct {
 	in    *instance
 	tops  []int // heights at which a stack can close, ascending
-	steps int64
+	steps int64 // one for two entries of a table
 
 	byAlong []int // options in ascending order of along
 	lengths []int // distinct stretch lengths, ascending
@@ -187,7 +187,7 @@ func (p *nestedPricer) fillStacks(limit []int, table []int64, done func(length i
 		}
 		p.lotsAt[l] = len(p.lots)
 		done(l)
-		p.steps += int64(len(table)) / 4
+		p.steps += int64(len(table)) / 8
 	}
 }
 
@@ -207,7 +207,7 @@ func (p *nestedPricer) add(option, n int, table []int64) {
 				took[h] = true
 			}
 		}
-		p.steps += int64(len(table))
+		p.steps += int64(len(table)) / 2
 	}
 }
 
@@ -248,7 +248,7 @@ func (p *nestedPricer) along(top int, further bool) {
 		for w, s := range p.strip[:len(p.strip)-length] {
 			p.strip[w+length] = max(p.strip[w+length], s+v)
 		}
-		p.steps += int64(len(p.strip) - length)
+		p.steps += int64(len(p.strip)-length) / 2
 	}
 }
 

@@ -182,8 +182,13 @@ func (p *sharedPricer) read(table uint8, top int, limit []int) column {
 	return p.in.flatColumn(counts, left, top, limit)
 }
 
-// fill is the best layout of what is left around one piece of size first.
-func (p *sharedPricer) fill(worth []int64, left []int, first int) column {
+// stepsToFillFlat is about the steps that a filling takes besides those of its
+// table.
+const stepsToFillFlat = 1500
+
+// fillings is the best layout of what is left around one piece of size first.
+func (p *sharedPricer) fillings(worth []int64, left []int, first int) []column {
+	p.steps += stepsToFillFlat
 	start := p.in.lowest[first]
 	top := p.in.options[start].across
 	width := p.in.width - p.in.options[start].along
@@ -202,7 +207,7 @@ func (p *sharedPricer) fill(worth []int64, left []int, first int) column {
 	}
 	counts := map[int]int{start: 1}
 	rest := p.single.taken(width, counts)
-	return p.in.flatColumn(counts, rest, top, left)
+	return []column{p.in.flatColumn(counts, rest, top, left)}
 }
 
 // offers are the options no higher than top, each a stack of one.

@@ -2,9 +2,19 @@ package pack
 
 // The settings of recut, found by trial.
 const (
-	leastRecut  = 0.2 // of the strips are taken out at least, on average
-	mostRecut   = 0.7 // and at most
+	fewToRecut  = 200 // of more strips it takes such shares of so many
 	wasteWeight = 4.0 // how much likelier a strip goes for each share wasted
+	// A fabric is full if the first relaxation wastes less than this share of it.
+	fullWaste = 2e-4
+)
+
+// recutting is how a plan is cut anew: which shares of its strips are taken out,
+// on average, and how often their pieces are planned by the beam, not by a dive.
+type recutting struct{ least, most, byBeam float64 }
+
+var (
+	recutFull  = recutting{0.8, 1, 0.75}
+	recutOther = recutting{0.2, 0.7, 0.25}
 )
 
 // recut takes some strips out of the best plan, the wasteful ones more often,
@@ -25,24 +35,38 @@ func (s *search) recut(target int) error {
 		if s.length <= target || s.over() {
 			return nil
 		}
-		kept, demand := s.thin(leastRecut + (mostRecut-leastRecut)*s.fill.shake.Float64())
-		if !anyLeft(demand) {
-			continue
-		}
-		fixed, _ := total(kept)
-		cutoff := below(s.tooLong() - fixed - 1)
-		r, err := s.m.solve(s.ctx, demand, cutoff)
-		if err != nil {
-			return err
-		}
-		if r.bound >= cutoff {
-			continue
-		}
-		if err := s.diveOn(demand, r, kept); err != nil {
+		if err := s.recutOnce(s.recutting); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// recutOnce is one try.
+func (s *search) recutOnce(way recutting) error {
+	byBeam := s.fill.shake.Float64() < way.byBeam
+	if !byBeam {
+		way = recutOther
+	}
+	share := way.least + (way.most-way.least)*s.fill.shake.Float64()
+	kept, demand := s.thin(share * min(1, fewToRecut/float64(s.count)))
+	if !anyLeft(demand) {
+		return nil
+	}
+	fixed, _ := total(kept)
+	if byBeam {
+		if runs := s.beam.build(demand, s.tooLong()-fixed); runs != nil {
+			s.offer(append(kept, runs...))
+			s.m.pool.addRuns(runs)
+		}
+		return nil
+	}
+	cutoff := below(s.tooLong() - fixed - 1)
+	r, err := s.m.solve(s.ctx, demand, cutoff)
+	if err != nil || r.bound >= cutoff {
+		return err
+	}
+	return s.diveOn(demand, r, kept)
 }
 
 // thin takes about a share of the strips out of the latest plan. It returns the
@@ -63,6 +87,16 @@ func (s *search) thin(share float64) (kept []run, demand []int) {
 		}
 	}
 	return kept, demand
+}
+
+// wasted is the share of a length of strips, in 1/priceScale, that ends up in no
+// piece of the demand.
+func (in *instance) wasted(length int64) float64 {
+	used := 0.0
+	for i, z := range in.sizes {
+		used += float64(z.count) * in.area(i)
+	}
+	return 1 - used/(float64(length)/priceScale*float64(in.width))
 }
 
 // waste is the share of a strip that ends up in no piece.

@@ -57,6 +57,8 @@ type search struct {
 	sums           *big.Int // lengths that strips can add up to
 	nodes          int
 
+	beam      *beam
+	recutting recutting
 	known     *pool // layouts that the fit has
 	strips    *strips
 	joint     *joint
@@ -216,6 +218,10 @@ func (s *search) begin() error {
 		return err
 	}
 	s.raise(up(r.bound), ByRelaxation)
+	s.beam, s.recutting = s.newBeam(r.v.worth), recutOther
+	if s.in.wasted(r.bound) < fullWaste {
+		s.recutting = recutFull
+	}
 	if err := s.dive(demand, r); err != nil {
 		return err
 	}

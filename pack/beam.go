@@ -2,17 +2,16 @@ package pack
 
 import (
 	"cmp"
-	"encoding/binary"
 	"math"
 	"slices"
 )
 
 // The settings of the beam, found by trial.
 const (
-	beamWidth    = 5    // partial plans that are gone on with
-	beamFillings = 3    // times that a strip is filled for each
-	beamShake    = 0.05 // by so much prices are shaken, at most
-	beamExponent = 1.025
+	beamWidth    = 5     // partial plans that are gone on with
+	beamFillings = 3     // times that a strip is filled for each
+	beamShake    = 0.05  // by so much prices are shaken, at most
+	beamExponent = 1.025 // larger pieces are worth more than their value, up to so
 	largeBonus   = 0.005 // of waste that partial plans with large pieces may have more
 	largeExtra   = 0.2   // power of its area by which a piece counts as large
 	stepsToGrow  = 800   // about what a partial plan takes besides the filling
@@ -63,16 +62,17 @@ func (s *search) newBeam(worth []int64) *beam {
 
 // build plans what is left to cut in less than stop, or returns nil.
 func (b *beam) build(demand []int, stop int) []run {
-	exponent := 1 + (beamExponent-1)*b.s.fill.shake.Float64()
-	shake := beamShake * b.s.fill.shake.Float64()
+	fill := b.s.fill
+	price := b.prices(1 + (beamExponent-1)*fill.shake.Float64())
+	shake := beamShake * fill.shake.Float64()
 	alive := []*partial{{left: demand}}
 	for len(alive) > 0 && !b.s.over() {
 		var next []*partial
 		known := map[string]bool{}
 		for _, p := range alive {
+			first := fill.hardest(p.left)
 			for range beamFillings {
-				worth := b.worth(exponent, shake)
-				for _, c := range b.s.pr.fillings(worth, p.left, b.s.fill.hardest(p.left)) {
+				for _, c := range b.s.pr.fillings(fill.shaken(price, shake), p.left, first) {
 					q := b.grow(p, c)
 					switch key := q.key(); {
 					case q.length >= stop || known[key]:
@@ -91,14 +91,14 @@ func (b *beam) build(demand []int, stop int) []run {
 	return nil
 }
 
-// worth is what the pieces are worth when a strip is filled.
-func (b *beam) worth(exponent, shake float64) []int64 {
-	worth := make([]int64, len(b.value))
+// prices are the values as prices of areas, those of larger pieces raised by an
+// exponent.
+func (b *beam) prices(exponent float64) []float64 {
+	list := make([]float64, len(b.value))
 	for i, v := range b.value {
-		full := v * float64(b.s.in.width) * math.Pow(b.s.in.area(i), exponent-1)
-		worth[i] = int64(full * worthScale * (1 - shake/2 + shake*b.s.fill.shake.Float64()))
+		list[i] = v * float64(b.s.in.width) * math.Pow(b.s.in.area(i), exponent-1)
 	}
-	return worth
+	return list
 }
 
 // grow adds strips of a layout, as many as it makes no piece too many.
@@ -119,13 +119,7 @@ func (b *beam) grow(p *partial, c column) *partial {
 }
 
 // key tells partial plans apart by what they leave to cut.
-func (p *partial) key() string {
-	var k []byte
-	for _, n := range p.left {
-		k = binary.AppendUvarint(k, uint64(n))
-	}
-	return string(k)
-}
+func (p *partial) key() string { return string(appendCounts(nil, p.left)) }
 
 func (p *partial) runs() []run {
 	var runs []run

@@ -79,11 +79,15 @@ func compareStretches(a, b stretch) int {
 // key tells layouts apart by height and by how the pieces in them are laid:
 // of two layouts with the same key one is enough.
 func (c *column) key() string {
-	b := binary.AppendUvarint(nil, uint64(c.height))
-	for _, y := range c.laid {
-		b = binary.AppendUvarint(b, uint64(y))
+	return string(appendCounts(binary.AppendUvarint(nil, uint64(c.height)), c.laid))
+}
+
+// appendCounts adds counts to a key.
+func appendCounts(key []byte, counts []int) []byte {
+	for _, n := range counts {
+		key = binary.AppendUvarint(key, uint64(n))
 	}
-	return string(b)
+	return key
 }
 
 // run is a layout and how many strips of it to cut.

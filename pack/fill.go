@@ -59,10 +59,7 @@ func (f *filler) pass(demand []int, stop int) []run {
 		if f.over() {
 			return nil
 		}
-		for i, p := range f.price {
-			f.worth[i] = int64(p * worthScale * (1 - shakeBy/2 + shakeBy*f.shake.Float64()))
-		}
-		c := f.pr.fillings(f.worth, left, first)[0]
+		c := f.pr.fillings(f.shaken(f.price, shakeBy), left, first)[0]
 		times := max(1, timesWhole(&c, left))
 		if length += c.height * times; length >= stop {
 			return nil
@@ -71,6 +68,15 @@ func (f *filler) pass(demand []int, stop int) []run {
 		f.correct(c)
 		take(left, &c, times)
 	}
+}
+
+// shaken are prices as whole worths, each shaken within a band of such a width.
+// They are good until the next.
+func (f *filler) shaken(price []float64, by float64) []int64 {
+	for i, p := range price {
+		f.worth[i] = int64(p * worthScale * (1 - by/2 + by*f.shake.Float64()))
+	}
+	return f.worth
 }
 
 // hardest is the size still to cut that needs the highest strip, the dearest

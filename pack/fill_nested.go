@@ -32,25 +32,19 @@ func (p *nestedPricer) fillings(worth []int64, left []int, first int) []column {
 		tops = append(tops, promise{top, float64(p.atMost(top)) / float64(top)})
 	}
 	slices.SortStableFunc(tops, func(a, b promise) int { return cmp.Compare(b.worth, a.worth) })
-	type filling struct {
-		column
-		worth float64
-	}
-	var list []filling
+	var list []column
 	for _, t := range tops[:min(fillTops, len(tops))] {
-		c := p.fillTop(left, first, t.top)
+		list = append(list, p.fillTop(left, first, t.top))
+	}
+	kept := func(c column) float64 {
 		sum := int64(0)
 		for i, y := range c.yield {
 			sum += int64(y) * worth[i]
 		}
-		list = append(list, filling{c, float64(sum) / float64(c.height)})
+		return float64(sum) / float64(c.height)
 	}
-	slices.SortStableFunc(list, func(a, b filling) int { return cmp.Compare(b.worth, a.worth) })
-	var columns []column
-	for _, f := range list {
-		columns = append(columns, f.column)
-	}
-	return columns
+	slices.SortStableFunc(list, func(a, b column) int { return cmp.Compare(kept(b), kept(a)) })
+	return list
 }
 
 // fillTop fills a strip of a height: first a stack with a piece of size first,

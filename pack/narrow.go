@@ -15,10 +15,10 @@ const (
 	lengthShares = 2
 	// From lateShare on, when many lengths are still open, recutting gets one
 	// share for so many of them, up to mostShares.
-	lateShare        = 100_000_000
-	mostShares       = 50
-	lengthsPerShare  = 2
-	lengthsPerShare0 = 20 // while the purchase is open
+	lateShare       = 100_000_000
+	mostShares      = 50
+	lengthsPerShare = 2
+	lengthsIfOpen   = 20 // while the purchase is open
 )
 
 // cheaper lists the longest length of each purchase between the bound and the
@@ -88,7 +88,7 @@ func (s *search) narrow(targets func() []int) error {
 
 // recutShares is how many times the share of a question recutting gets.
 func (s *search) recutShares() int64 {
-	shares, each := s.h.recutShares, lengthsPerShare0
+	shares, each := s.h.recutShares, lengthsIfOpen
 	if s.purchase(s.lower) == s.purchase(s.length) {
 		shares, each = min(shares, lengthShares), lengthsPerShare
 	}

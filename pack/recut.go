@@ -35,7 +35,7 @@ func (s *search) recut(target int) error {
 		if s.length <= target || s.over() {
 			return nil
 		}
-		if err := s.recutOnce(s.recutting); err != nil {
+		if err := s.recutOnce(); err != nil {
 			return err
 		}
 	}
@@ -43,7 +43,8 @@ func (s *search) recut(target int) error {
 }
 
 // recutOnce is one try.
-func (s *search) recutOnce(way recutting) error {
+func (s *search) recutOnce() error {
+	way := s.recutting
 	byBeam := s.fill.shake.Float64() < way.byBeam
 	if !byBeam {
 		way = recutOther
@@ -92,18 +93,19 @@ func (s *search) thin(share float64) (kept []run, demand []int) {
 // wasted is the share of a length of strips, in 1/priceScale, that ends up in no
 // piece of the demand.
 func (in *instance) wasted(length int64) float64 {
-	used := 0.0
-	for i, z := range in.sizes {
-		used += float64(z.count) * in.area(i)
-	}
-	return 1 - used/(float64(length)/priceScale*float64(in.width))
+	return 1 - in.covered(in.whole())/(float64(length)/priceScale*float64(in.width))
 }
 
 // waste is the share of a strip that ends up in no piece.
 func (in *instance) waste(c *column) float64 {
-	used := 0.0
-	for i, y := range c.yield {
-		used += float64(y) * in.area(i)
+	return 1 - in.covered(c.yield)/(float64(c.height)*float64(in.width))
+}
+
+// covered is the area of so many pieces of each size.
+func (in *instance) covered(pieces []int) float64 {
+	sum := 0.0
+	for i, n := range pieces {
+		sum += float64(n) * in.area(i)
 	}
-	return 1 - used/(float64(c.height)*float64(in.width))
+	return sum
 }

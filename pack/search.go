@@ -179,6 +179,9 @@ func (s *search) run() error {
 	if err := s.narrow(s.shorter); err != nil {
 		return err
 	}
+	if s.lower == s.length {
+		s.report(true)
+	}
 	return s.narrowStrips()
 }
 

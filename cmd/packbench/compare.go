@@ -19,8 +19,9 @@ type peerRow struct {
 	Bound   int     `json:"bound,omitempty"`
 	Proven  bool    `json:"proven"`
 	Seconds float64 `json:"seconds"`
-	// Ratio is its time by ours, where a program that has proven nothing
-	// counts with the whole of its limit.
+	// Ratio is the time that it takes to prove the length by ours, where a program
+	// that has not proven it counts with the whole of its limit. The time that we
+	// take for strips and layouts after that is not in it: it is not asked for them.
 	Ratio float64 `json:"ratio"`
 	// Note says why there is nothing to tell.
 	Note string `json:"note,omitempty"`
@@ -98,7 +99,7 @@ func (pr *peerRow) take(a answer, err error, units int) {
 func (r *row) ratio(pr peerRow, o order) float64 {
 	ours, theirs := o.limit.Seconds(), o.peerTime.Seconds()
 	if r.Proven {
-		ours = r.Seconds
+		ours = r.LengthSeconds
 	}
 	if pr.Proven {
 		theirs = pr.Seconds

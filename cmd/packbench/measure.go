@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"os"
 	"runtime/debug"
@@ -25,11 +26,13 @@ type row struct {
 	FewestStrips bool `json:"fewest_strips"`
 	// BuyProven is nil where nothing is bought.
 	BuyProven *bool `json:"buy_proven,omitempty"`
-	// BuySeconds is the time after which the buy was proven, as the search told.
-	BuySeconds float64 `json:"buy_seconds,omitempty"`
-	Seconds    float64 `json:"seconds"`
-	Columns    int     `json:"columns"`
-	Nodes      int     `json:"nodes"`
+	// BuySeconds and LengthSeconds are the times after which the buy and the length
+	// were proven, as the search told; Seconds has what came after, too.
+	BuySeconds    float64 `json:"buy_seconds,omitempty"`
+	LengthSeconds float64 `json:"length_seconds,omitempty"`
+	Seconds       float64 `json:"seconds"`
+	Columns       int     `json:"columns"`
+	Nodes         int     `json:"nodes"`
 	// Megabytes is the most memory that the program held during the run; 0
 	// where the system does not tell.
 	Megabytes int       `json:"megabytes,omitempty"`
@@ -53,10 +56,16 @@ func measure(ctx context.Context, in instance, o order) (row, error) {
 	if err != nil {
 		return row{}, err
 	}
-	buy, seen := in.purchase(), 0.0
+	buy, bought, settled := in.purchase(), 0.0, 0.0
 	watch := func(p pack.Progress) {
-		if seen == 0 && buy != nil && p.Style == o.style && buy(p.Bound) == buy(p.Best) {
-			seen = p.Elapsed.Seconds()
+		if p.Style != o.style {
+			return
+		}
+		if bought == 0 && buy != nil && buy(p.Bound) == buy(p.Best) {
+			bought = p.Elapsed.Seconds()
+		}
+		if settled == 0 && p.Bound == p.Best {
+			settled = p.Elapsed.Seconds()
 		}
 	}
 	watchMemory()
@@ -71,9 +80,10 @@ func measure(ctx context.Context, in instance, o order) (row, error) {
 	r.Seconds = time.Since(start).Seconds()
 	r.Megabytes = peakMemory()
 	if r.BuyProven != nil && *r.BuyProven {
-		if r.BuySeconds = seen; seen == 0 {
-			r.BuySeconds = r.Seconds
-		}
+		r.BuySeconds = cmp.Or(bought, r.Seconds)
+	}
+	if r.Proven {
+		r.LengthSeconds = cmp.Or(settled, r.Seconds)
 	}
 	return r, nil
 }

@@ -59,7 +59,7 @@ func (p *textPrinter) say(format string, args ...any) {
 	}
 }
 
-const rowForm = "%-18s %5s %6s %8s %8s %19s %6s %6s %7s %8s %8s %7s %5s\n"
+const rowForm = "%-18s %5s %6s %8s %8s %19s %6s %8s %8s %8s %8s %7s %5s\n"
 
 func (p *textPrinter) start(instances int) {
 	turned := ""
@@ -78,14 +78,11 @@ func (p *textPrinter) start(instances int) {
 
 func (p *textPrinter) row(r row) {
 	buy := "-"
-	switch {
-	case r.BuySeconds > 0:
-		buy = fmt.Sprintf("%.3f s", r.BuySeconds)
-	case r.BuyProven != nil:
-		buy = yesNo(*r.BuyProven)
+	if r.BuyProven != nil {
+		buy = after(*r.BuyProven, r.BuySeconds)
 	}
 	p.say(rowForm, r.Name, strconv.Itoa(r.Types), strconv.Itoa(r.Pieces), strconv.Itoa(r.Bound), strconv.Itoa(r.Length),
-		r.Recorded.String(), strconv.Itoa(r.Strips), yesNo(r.Proven), buy,
+		r.Recorded.String(), strconv.Itoa(r.Strips), after(r.Proven, r.LengthSeconds), buy,
 		fmt.Sprintf("%.3f", r.Seconds), strconv.Itoa(r.Columns), strconv.Itoa(r.Nodes), orDash(r.Megabytes))
 	for _, q := range r.Peers {
 		p.say("    %-7s %-9s bound %s, plan %s, proven %s, %.3f s, times ours %.3g%s\n",
@@ -95,7 +92,8 @@ func (p *textPrinter) row(r row) {
 
 func (p *textPrinter) finish(_ []row, s summary) error {
 	p.say("\n")
-	p.line("length proven", "%s", share(s.LengthProven, s.Instances))
+	p.line("length proven", "%s; after seconds: median %.3f, most %.3f",
+		share(s.LengthProven, s.Instances), s.MedianLengthSeconds, s.MaxLengthSeconds)
 	p.line("strips proven", "%s", share(s.FewestStrips, s.Instances))
 	if s.Bought > 0 {
 		p.line("buy proven", "%s; after seconds: median %.3f, most %.3f",
@@ -149,6 +147,14 @@ func (r *record) String() string {
 		return strconv.Itoa(r.Length) + " published"
 	}
 	return strconv.Itoa(r.Length)
+}
+
+// after says whether something is proven, and after what time if that is known.
+func after(proven bool, seconds float64) string {
+	if proven && seconds > 0 {
+		return fmt.Sprintf("%.3f s", seconds)
+	}
+	return yesNo(proven)
 }
 
 func yesNo(yes bool) string {

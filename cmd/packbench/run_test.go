@@ -44,7 +44,7 @@ func TestRunText(t *testing.T) {
 	}
 	for _, want := range []string{
 		"classic: 1 instances, shared plans, 10s for each",
-		"a1                     1      4        8        8                   8      2    yes       -",
+		"a1                     1      4        8        8                   8      2 ",
 		"glpsol  arc-flow  bound 8, plan 8, proven yes",
 		"cbc     level     bound 8, plan 8, proven yes",
 		"length proven      1 of 1 (100.0 %)",

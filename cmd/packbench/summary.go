@@ -16,9 +16,12 @@ type summary struct {
 	// BuyProven is of those of which something is bought.
 	BuyProven int `json:"buy_proven"`
 	Bought    int `json:"bought"`
-	// Of the instances whose buy is proven, see row.BuySeconds.
-	MedianBuySeconds float64 `json:"median_buy_seconds"`
-	MaxBuySeconds    float64 `json:"max_buy_seconds"`
+	// Of the instances whose buy or length is proven, see row.BuySeconds and
+	// row.LengthSeconds.
+	MedianBuySeconds    float64 `json:"median_buy_seconds"`
+	MaxBuySeconds       float64 `json:"max_buy_seconds"`
+	MedianLengthSeconds float64 `json:"median_length_seconds"`
+	MaxLengthSeconds    float64 `json:"max_length_seconds"`
 
 	MedianSeconds float64  `json:"median_seconds"`
 	MaxSeconds    float64  `json:"max_seconds"`
@@ -57,7 +60,7 @@ type records struct {
 
 func summarise(rows []row, style pack.Style) summary {
 	var s summary
-	var seconds, buySeconds []float64
+	var seconds, buySeconds, lengthSeconds []float64
 	singles := slices.DeleteFunc(slices.Clone(rows), func(r row) bool { return r.Whole })
 	for _, r := range rows {
 		s.Megabytes = max(s.Megabytes, r.Megabytes)
@@ -68,6 +71,7 @@ func summarise(rows []row, style pack.Style) summary {
 		s.TotalSeconds += r.Seconds
 		if r.Proven {
 			s.LengthProven++
+			lengthSeconds = append(lengthSeconds, r.LengthSeconds)
 		}
 		if r.FewestStrips {
 			s.FewestStrips++
@@ -86,6 +90,7 @@ func summarise(rows []row, style pack.Style) summary {
 	}
 	s.MedianSeconds, s.MaxSeconds = median(seconds), maxOf(seconds)
 	s.MedianBuySeconds, s.MaxBuySeconds = median(buySeconds), maxOf(buySeconds)
+	s.MedianLengthSeconds, s.MaxLengthSeconds = median(lengthSeconds), maxOf(lengthSeconds)
 	s.Slowest = slowest(singles, 3)
 	s.Peers = summarisePeers(singles)
 	return s

@@ -14,18 +14,18 @@ import (
 func TestSummarise(t *testing.T) {
 	yes, no := true, false
 	rows := []row{
-		{Name: "optimum", Bound: 100, Length: 100, Strips: 5, Proven: true, BuyProven: &yes, BuySeconds: 0.5, Seconds: 1, Megabytes: 30,
+		{Name: "optimum", Bound: 100, Length: 100, Strips: 5, Proven: true, BuyProven: &yes, BuySeconds: 0.5, LengthSeconds: 0.8, Seconds: 1, Megabytes: 30,
 			Recorded: &record{Length: 100, Strips: 4, Basis: "published"}},
 		{Name: "worse", Bound: 100, Length: 102, Seconds: 4, BuyProven: &no, Megabytes: 10,
 			Recorded: &record{Length: 101, Basis: "computed"}},
-		{Name: "closed", Bound: 50, Length: 50, Proven: true, BuyProven: &yes, BuySeconds: 1.5, Seconds: 2,
+		{Name: "closed", Bound: 50, Length: 50, Proven: true, BuyProven: &yes, BuySeconds: 1.5, LengthSeconds: 1.8, Seconds: 2,
 			Recorded: &record{Length: 52, Bound: 49, Basis: "open"}},
 		{Name: "unknown", Bound: 40, Length: 42, Seconds: 9},
 		{Name: "sum", Whole: true, Bound: 290, Length: 294, Seconds: 12, Megabytes: 50},
 	}
 	want := summary{
 		Instances: 4, LengthProven: 2, BuyProven: 2, Bought: 3,
-		MedianBuySeconds: 1, MaxBuySeconds: 1.5,
+		MedianBuySeconds: 1, MaxBuySeconds: 1.5, MedianLengthSeconds: 1.3, MaxLengthSeconds: 1.8,
 		MedianSeconds: 3, MaxSeconds: 9, TotalSeconds: 16,
 		Slowest: []string{"unknown 9.00 s", "worse 4.00 s", "closed 2.00 s"},
 		MeanGap: (0 + 2 + 0 + 5) / 4.0, MaxGap: 5, Megabytes: 50,
@@ -76,10 +76,10 @@ func TestFaults(t *testing.T) {
 func TestPeerSummary(t *testing.T) {
 	o := order{limit: 20 * time.Second, peerTime: 40 * time.Second}
 	rows := []row{
-		{Name: "both prove", Length: 10, Proven: true, Seconds: 0.5},
-		{Name: "we prove", Length: 10, Proven: true, Seconds: 2},
+		{Name: "both prove", Length: 10, Proven: true, LengthSeconds: 0.5, Seconds: 3},
+		{Name: "we prove", Length: 10, Proven: true, LengthSeconds: 2, Seconds: 2},
 		{Name: "it proves", Length: 10, Seconds: 3},
-		{Name: "too quick to tell", Length: 10, Proven: true, Seconds: 0.00001},
+		{Name: "too quick to tell", Length: 10, Proven: true, LengthSeconds: 0.00001, Seconds: 1},
 	}
 	peers := []peerRow{
 		{Peer: "cbc", Model: "level", Length: 10, Proven: true, Seconds: 4},

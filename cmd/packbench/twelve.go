@@ -60,8 +60,12 @@ func measureQuilt(ctx context.Context, fabrics []instance, o order, p printer) (
 			r.Name += " at " + requirement.Width.FormatWithUnit(model.Inches)
 			r.Recorded = nil // known for another width
 			r.Seconds = requirement.Result.Elapsed.Seconds()
+			// When what was proven is not known: at the end, at the latest.
 			if requirement.BuyProven {
-				r.BuySeconds = r.Seconds // no more is known
+				r.BuySeconds = r.Seconds
+			}
+			if r.Proven {
+				r.LengthSeconds = r.Seconds
 			}
 			rows = append(rows, r)
 			p.row(r)

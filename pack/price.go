@@ -67,12 +67,15 @@ func (v prices) at(in *instance, option, top int) int64 {
 const worthless = -1 << 62
 
 // lot is some pieces of one option taken together in a knapsack: splitting a
-// count into lots of 1, 2, 4, … pieces makes a bounded knapsack a 0-1 one
-// (Kellerer, Pferschy and Pisinger, Knapsack Problems, 2004, section 7.1.1).
+// count into lots of 1, 2, 4, … pieces makes a bounded knapsack a 0-1 one. Pieces
+// of which there are more than fit are a single lot, taken again and again, as in
+// an unbounded knapsack (Kellerer, Pferschy and Pisinger, Knapsack Problems, 2004,
+// sections 7.1.1 and 8.1).
 type lot struct {
 	option, count int
 	length        int
 	value         int64
+	again         bool
 }
 
 // appendLots splits count pieces into doubling lots.
@@ -80,12 +83,54 @@ func appendLots(to []lot, option, count, length int, value int64) []lot {
 	for n := 1; count > 0; n *= 2 {
 		n = min(n, count)
 		count -= n
-		to = append(to, lot{option, n, n * length, int64(n) * value})
+		to = append(to, lot{option, n, n * length, int64(n) * value, false})
 	}
 	return to
 }
 
-// knapsack is a 0-1 knapsack over lots that remembers its choices.
+// appendLotsWithin makes lots of the pieces that have room beside each other.
+func appendLotsWithin(room int, to []lot, option, count, length int, value int64) []lot {
+	if n := room / length; n > 0 && count >= n {
+		return append(to, lot{option, 1, length, value, n > 1})
+	}
+	return appendLots(to, option, count, length, value)
+}
+
+// enter takes a lot into a table of the most that each width is worth, and marks
+// where that makes it worth more.
+func (l lot) enter(best []int64, took []bool) {
+	clear(took)
+	if l.again {
+		for w := l.length; w < len(best); w++ {
+			if v := best[w-l.length] + l.value; v > best[w] {
+				best[w] = v
+				took[w] = true
+			}
+		}
+		return
+	}
+	for w := len(best) - 1; w >= l.length; w-- {
+		if v := best[w-l.length] + l.value; v > best[w] {
+			best[w] = v
+			took[w] = true
+		}
+	}
+}
+
+// taken is how many of its pieces are in the best filling of w, and the width
+// that they leave.
+func (l lot) taken(took []bool, w int) (pieces, rest int) {
+	for took[w] {
+		pieces += l.count
+		w -= l.length
+		if !l.again {
+			break
+		}
+	}
+	return pieces, w
+}
+
+// knapsack is a knapsack over lots that remembers its choices.
 type knapsack struct {
 	best []int64 // best[w]: the most that fits w
 	lots []lot
@@ -107,19 +152,12 @@ func (k *knapsack) reset(width int) {
 // takes about half a step.
 func (k *knapsack) add(option, n, length int, value int64) int64 {
 	from := len(k.lots)
-	k.lots = appendLots(k.lots, option, n, length, value)
+	k.lots = appendLotsWithin(len(k.best)-1, k.lots, option, n, length, value)
 	for i := from; i < len(k.lots); i++ {
 		if i == len(k.took) {
 			k.took = append(k.took, make([]bool, cap(k.best)))
 		}
-		l, took, best := k.lots[i], k.took[i][:len(k.best)], k.best
-		clear(took)
-		for w := len(best) - 1; w >= l.length; w-- {
-			if v := best[w-l.length] + l.value; v > best[w] {
-				best[w] = v
-				took[w] = true
-			}
-		}
+		k.lots[i].enter(k.best, k.took[i][:len(k.best)])
 	}
 	return int64((len(k.lots)-from)*len(k.best)) / 2
 }
@@ -128,9 +166,9 @@ func (k *knapsack) add(option, n, length int, value int64) int64 {
 // returns the width that they leave.
 func (k *knapsack) taken(w int, counts map[int]int) int {
 	for i := len(k.lots) - 1; i >= 0; i-- {
-		if k.took[i][w] {
-			counts[k.lots[i].option] += k.lots[i].count
-			w -= k.lots[i].length
+		var n int
+		if n, w = k.lots[i].taken(k.took[i], w); n > 0 {
+			counts[k.lots[i].option] += n
 		}
 	}
 	return w

@@ -194,19 +194,12 @@ func (p *nestedPricer) fillStacks(limit []int, table []int64, done func(length i
 // add enters n pieces of an option. Even worthless ones can close a stack.
 func (p *nestedPricer) add(option, n int, table []int64) {
 	from := len(p.lots)
-	p.lots = appendLots(p.lots, option, n, p.in.options[option].across, p.value[option])
+	p.lots = appendLotsWithin(len(table)-1, p.lots, option, n, p.in.options[option].across, p.value[option])
 	for i := from; i < len(p.lots); i++ {
 		if i == len(p.took) {
 			p.took = append(p.took, make([]bool, len(p.table)))
 		}
-		l, took := p.lots[i], p.took[i][:len(table)]
-		clear(took)
-		for h := len(table) - 1; h >= l.length; h-- {
-			if v := table[h-l.length] + l.value; v > table[h] {
-				table[h] = v
-				took[h] = true
-			}
-		}
+		p.lots[i].enter(table, p.took[i][:len(table)])
 		p.steps += int64(len(table)) / 2
 	}
 }
@@ -311,15 +304,15 @@ func (p *nestedPricer) stretches(width, top int) []stretch {
 func (p *nestedPricer) stack(l, h int) []part {
 	var parts []part
 	for i := p.lotsAt[l] - 1; i >= 0; i-- {
-		if !p.took[i][h] {
+		var pieces int
+		if pieces, h = p.lots[i].taken(p.took[i], h); pieces == 0 {
 			continue
 		}
-		t := p.lots[i]
-		h -= t.length
-		if n := len(parts); n > 0 && parts[n-1].option == t.option {
-			parts[n-1].count += t.count
+		option := p.lots[i].option
+		if n := len(parts); n > 0 && parts[n-1].option == option {
+			parts[n-1].count += pieces
 		} else {
-			parts = append(parts, part{t.option, t.count})
+			parts = append(parts, part{option, pieces})
 		}
 	}
 	return parts

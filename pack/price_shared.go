@@ -118,7 +118,7 @@ func (p *sharedPricer) add(option int, worth int64, limit []int, top int) {
 		return
 	}
 	from := len(p.lots)
-	p.lots = appendLots(p.lots, option, n, o.along, worth)
+	p.lots = appendLotsWithin(p.in.width, p.lots, option, n, o.along, worth)
 	for i := from; i < len(p.lots); i++ {
 		if i == len(p.took) {
 			p.took = append(p.took, make([]uint8, p.in.width+1))
@@ -135,6 +135,15 @@ func (p *sharedPricer) add(option int, worth int64, limit []int, top int) {
 
 func (p *sharedPricer) enter(l lot, took []uint8) {
 	best := p.best
+	if l.again {
+		for w := l.length; w < len(best); w++ {
+			if v := best[w-l.length] + l.value; v > best[w] {
+				best[w] = v
+				took[w] = inBest
+			}
+		}
+		return
+	}
 	for w := len(best) - 1; w >= l.length; w-- {
 		if v := best[w-l.length] + l.value; v > best[w] {
 			best[w] = v
@@ -144,22 +153,31 @@ func (p *sharedPricer) enter(l lot, took []uint8) {
 }
 
 func (p *sharedPricer) enterClosing(l lot, took []uint8) {
-	best, full := p.best, p.full
-	for w := len(best) - 1; w >= l.length; w-- {
-		rest := w - l.length
-		if v := full[rest] + l.value; v > full[w] {
-			full[w] = v
-			took[w] = inFull
+	if l.again {
+		for w := l.length; w < len(p.best); w++ {
+			p.enterClosingAt(w, l, took)
 		}
-		v := best[rest] + l.value
-		if v > full[w] {
-			full[w] = v
-			took[w] = inFull | fullOnBest
-		}
-		if v > best[w] {
-			best[w] = v
-			took[w] |= inBest
-		}
+		return
+	}
+	for w := len(p.best) - 1; w >= l.length; w-- {
+		p.enterClosingAt(w, l, took)
+	}
+}
+
+func (p *sharedPricer) enterClosingAt(w int, l lot, took []uint8) {
+	rest := w - l.length
+	if v := p.full[rest] + l.value; v > p.full[w] {
+		p.full[w] = v
+		took[w] = inFull
+	}
+	v := p.best[rest] + l.value
+	if v > p.full[w] {
+		p.full[w] = v
+		took[w] = inFull | fullOnBest
+	}
+	if v > p.best[w] {
+		p.best[w] = v
+		took[w] |= inBest
 	}
 }
 
@@ -169,14 +187,16 @@ func (p *sharedPricer) read(table uint8, top int, limit []int) column {
 	counts := map[int]int{}
 	left := p.in.width
 	for i := len(p.lots) - 1; i >= 0; i-- {
-		t := p.took[i][left]
-		if t&table == 0 {
-			continue
-		}
-		counts[p.lots[i].option] += p.lots[i].count
-		left -= p.lots[i].length
-		if table == inFull && t&fullOnBest != 0 {
-			table = inBest
+		l := p.lots[i]
+		for t := p.took[i][left]; t&table != 0; t = p.took[i][left] {
+			counts[l.option] += l.count
+			left -= l.length
+			if table == inFull && t&fullOnBest != 0 {
+				table = inBest
+			}
+			if !l.again {
+				break
+			}
 		}
 	}
 	return p.in.flatColumn(counts, left, top, limit)

@@ -21,20 +21,15 @@ const (
 func (p *nestedPricer) fillings(worth []int64, left []int, first int) []column {
 	p.steps += stepsToFill + stepsByHeight*int64(len(p.tops))
 	p.evaluate(worth)
-	at, _ := slices.BinarySearch(p.tops, p.in.need(first))
-	p.stacks(left, len(p.table)-1)
-	type promise struct {
-		top   int
-		worth float64 // for each unit of height
-	}
-	var tops []promise
-	for _, top := range p.tops[at:] {
-		tops = append(tops, promise{top, float64(p.atMost(top)) / float64(top)})
-	}
-	slices.SortStableFunc(tops, func(a, b promise) int { return cmp.Compare(b.worth, a.worth) })
-	var list []column
-	for _, t := range tops[:min(fillTops, len(tops))] {
-		list = append(list, p.fillTop(left, first, t.top))
+	p.stacks(left, len(p.table)-1, p.in.width)
+	tops := p.promising(p.in.need(first))
+	list := make([]column, len(tops))
+	lost := false
+	for i, top := range tops {
+		if lost {
+			p.stacks(left, slices.Max(tops), p.in.width)
+		}
+		list[i], lost = p.fillTop(left, first, top)
 	}
 	kept := func(c column) float64 {
 		sum := int64(0)
@@ -47,17 +42,55 @@ func (p *nestedPricer) fillings(worth []int64, left []int, first int) []column {
 	return list
 }
 
-// fillTop fills a strip of a height: first a stack with a piece of size first,
-// then the best stretches for what is left of the width, as long as what is
-// left of the demand allows them, then the best for what is left by then.
-func (p *nestedPricer) fillTop(left []int, first, top int) column {
+// promising are the heights, from one up, of strips that promise the most worth
+// for each unit of their height, the best first.
+func (p *nestedPricer) promising(lowest int) []int {
+	at, _ := slices.BinarySearch(p.tops, lowest)
+	tops := p.tops[at:]
+	promise := p.promise[at:]
+	clear(promise)
+	for l, length := range p.lengths {
+		each, most := 1/float64(length), p.most[l]
+		for k, top := range tops {
+			promise[k] = max(promise[k], float64(most[top])*each)
+		}
+	}
+	var best []int // of tops
+	for k, top := range tops {
+		promise[k] /= float64(top)
+		i := len(best)
+		for i > 0 && promise[best[i-1]] < promise[k] {
+			i--
+		}
+		if i < fillTops {
+			best = slices.Insert(best, i, k)
+			best = best[:min(fillTops, len(best))]
+		}
+	}
+	for i, k := range best {
+		best[i] = tops[k]
+	}
+	return best
+}
+
+// fillTop fills a strip of a height, for which there are stacks of all that is
+// left to cut: first a stack with a piece of size first, then the best stretches
+// for what is left of the width, as long as what is left of the demand allows
+// them, then the best for what is left by then; lost says that it made stacks of
+// that for it.
+func (p *nestedPricer) fillTop(left []int, first, top int) (c column, lost bool) {
 	start := p.in.lowest[first]
 	o := p.in.options[start]
-	rest := slices.Clone(left)
-	rest[first]--
 	at, _ := slices.BinarySearch(p.lengths, o.along)
-	p.stacks(rest, top)
-	rest[first]++
+	rest := slices.Clone(left)
+	parts := p.stack(at, top-o.across)
+	if !p.allowed(append(parts, part{start, 1}), rest) {
+		rest[first]--
+		p.stacks(rest, top, p.in.width)
+		rest[first]++
+		lost = true
+		parts = p.stack(at, top-o.across)
+	}
 	var stretches []stretch
 	width := p.in.width
 	add := func(parts []part) {
@@ -69,22 +102,23 @@ func (p *nestedPricer) fillTop(left []int, first, top int) column {
 		}
 		width -= long
 	}
-	add(mergeParts(append(p.stack(at, top-o.across), part{start, 1})))
-	for {
+	add(mergeParts(append(parts, part{start, 1})))
+	for renewed := false; ; renewed = true {
 		p.steps += stepsToGoOn
-		p.stacks(rest, top)
-		p.along(top, false)
-		list := p.chosen(width, top)
-		if len(list) == 0 {
-			return p.in.newColumn(joinStretches(stretches))
-		}
-		for i, l := range list {
+		p.along(width, top, false)
+		missing := false
+		for i, l := range p.chosen(width, top) {
 			parts := p.stack(l, top)
-			if i > 0 && !p.allowed(parts, rest) {
+			if missing = (i > 0 || !renewed) && !p.allowed(parts, rest); missing {
 				break
 			}
 			add(parts)
 		}
+		if !missing {
+			return p.in.newColumn(joinStretches(stretches)), lost
+		}
+		p.stacks(rest, top, width)
+		lost = true
 	}
 }
 

@@ -36,6 +36,8 @@ type nestedPricer struct {
 	mostAt [][]int   // and the height at which it closes, if that is asked for
 	closes bool      // it is
 
+	promise []float64 // of each height, for fillings
+
 	strip []int64 // strip[w]: the most that stretches in a width w are worth
 	last  []int64 // last[l]: what a stretch was worth when strip was filled
 }
@@ -60,6 +62,7 @@ func newNestedPricer(in *instance, tallest int) *nestedPricer {
 		}
 	}
 	p.worth = make([]int64, len(p.tops))
+	p.promise = make([]float64, len(p.tops))
 	p.lotsAt = make([]int, len(p.lengths))
 	for range p.lengths {
 		p.closed = append(p.closed, make([]int64, tallest+1))
@@ -111,7 +114,7 @@ func (p *nestedPricer) price(v prices, limit []int) ([]column, []int64) {
 		if p.worth[k] = p.atMost(top); p.worth[k] <= v.cost[k] {
 			continue
 		}
-		p.along(top, false)
+		p.along(p.in.width, top, false)
 		var closing int
 		if closing, p.worth[k] = p.close(top); p.worth[k] > v.cost[k] {
 			found = append(found, p.read(top, closing))
@@ -125,10 +128,10 @@ func (p *nestedPricer) upTo(v prices, limit, at []int) (layouts []column, worth 
 		return nil, nil
 	}
 	p.evaluate(v.worth)
-	p.stacks(limit, p.tops[at[len(at)-1]])
+	p.stacks(limit, p.tops[at[len(at)-1]], p.in.width)
 	for i, k := range at {
 		top := p.tops[k]
-		p.along(top, i > 0)
+		p.along(p.in.width, top, i > 0)
 		most := p.strip[p.in.width]
 		var layout column
 		if most > v.cost[k] {
@@ -146,12 +149,13 @@ func (p *nestedPricer) evaluate(worth []int64) {
 	}
 }
 
-// stacks fills the stacks of every stretch length, up to a height.
-func (p *nestedPricer) stacks(limit []int, tallest int) {
+// stacks fills the stacks of every stretch length that fits a width, up to a
+// height.
+func (p *nestedPricer) stacks(limit []int, tallest, width int) {
 	table := p.table[:tallest+1]
 	clear(table)
 	p.closes = false
-	p.fillStacks(limit, table, func(l int) { copy(p.most[l], table) })
+	p.fillStacks(limit, table, width, func(l int) { copy(p.most[l], table) })
 }
 
 // closingStacks fills them up to all heights, and tells which close there.
@@ -161,7 +165,7 @@ func (p *nestedPricer) closingStacks(limit []int) {
 	}
 	p.table[0] = 0
 	p.closes = true
-	p.fillStacks(limit, p.table, func(l int) {
+	p.fillStacks(limit, p.table, p.in.width, func(l int) {
 		copy(p.closed[l], p.table)
 		best, at := int64(0), 0
 		for h, v := range p.table {
@@ -173,12 +177,15 @@ func (p *nestedPricer) closingStacks(limit []int) {
 	})
 }
 
-// fillStacks adds the pieces that fit each stretch length to a table, and calls
-// done when it holds all of them.
-func (p *nestedPricer) fillStacks(limit []int, table []int64, done func(length int)) {
+// fillStacks adds the pieces that fit each stretch length up to a width to a
+// table, and calls done when it holds all of them.
+func (p *nestedPricer) fillStacks(limit []int, table []int64, width int, done func(length int)) {
 	p.lots = p.lots[:0]
 	next := 0
 	for l, length := range p.lengths {
+		if length > width {
+			break
+		}
 		for ; next < len(p.byAlong) && p.in.options[p.byAlong[next]].along == length; next++ {
 			o := p.in.options[p.byAlong[next]]
 			if n := min(limit[o.size], (len(table)-1)/o.across); n > 0 {
@@ -225,23 +232,28 @@ func (p *nestedPricer) atMost(top int) int64 {
 	return most
 }
 
-// along fills the table of the stretches of a strip. If it goes on from a lower
-// strip of the same stacks, only stretches that are worth more now need entering.
-func (p *nestedPricer) along(top int, further bool) {
+// along fills the table of the stretches of a strip, up to a width. If it goes on
+// from a lower strip of the same stacks, only stretches that are worth more now
+// need entering.
+func (p *nestedPricer) along(width, top int, further bool) {
+	strip := p.strip[:width+1]
 	if !further {
-		clear(p.strip)
+		clear(strip)
 		clear(p.last)
 	}
 	for l, length := range p.lengths {
+		if length > width {
+			break
+		}
 		v := p.most[l][top]
-		if v <= p.last[l] || v <= p.strip[length] {
+		if v <= p.last[l] || v <= strip[length] {
 			continue // shorter stretches hold as much
 		}
 		p.last[l] = v
-		for w, s := range p.strip[:len(p.strip)-length] {
-			p.strip[w+length] = max(p.strip[w+length], s+v)
+		for w, s := range strip[:len(strip)-length] {
+			strip[w+length] = max(strip[w+length], s+v)
 		}
-		p.steps += int64(len(p.strip)-length) / 2
+		p.steps += int64(len(strip)-length) / 2
 	}
 }
 

@@ -16,6 +16,7 @@ type rota struct {
 	first  int   // columns of the program before these
 	active []int // columns that are in the program, in its order
 	place  []int // of each among these, or absent
+	list   []gaining
 }
 
 // absent marks what is not in a program.
@@ -56,16 +57,17 @@ func (r *rota) enter(i int) {
 }
 
 // called are the absent columns that gain most, those that gain more than least.
+// The list is good until the next.
 func (r *rota) called(gain func(i int) float64, least float64) []gaining {
-	var list []gaining
+	r.list = r.list[:0]
 	for i, at := range r.place {
 		if at == absent {
 			if v := gain(i); v > least {
-				list = append(list, gaining{i, v})
+				r.list = append(r.list, gaining{i, v})
 			}
 		}
 	}
-	return best(list, enteredAtOnce)
+	return best(r.list, enteredAtOnce)
 }
 
 // rest takes the columns that gain least out of the program if it has too many:

@@ -60,13 +60,19 @@ func (s *search) newBeam(worth []int64) *beam {
 	return b
 }
 
-// build plans what is left to cut in less than stop, or returns nil.
+// build plans what is left to cut in less than stop, or returns nil. No plan is
+// shorter than its pieces are worth, so partial plans that have lost more than
+// stop leaves beside that are given up.
 func (b *beam) build(demand []int, stop int) []run {
+	spare := float64(stop-1) + wholeEnough
+	for i, n := range demand {
+		spare -= float64(n) * b.value[i]
+	}
 	fill := b.s.fill
 	price := b.prices(1 + (beamExponent-1)*fill.shake.Float64())
 	shake := beamShake * fill.shake.Float64()
 	alive := []*partial{{left: demand}}
-	for len(alive) > 0 && !b.s.over() {
+	for spare >= 0 && len(alive) > 0 && !b.s.over() {
 		var next []*partial
 		known := map[string]bool{}
 		for _, p := range alive {
@@ -75,7 +81,7 @@ func (b *beam) build(demand []int, stop int) []run {
 				for _, c := range b.s.pr.fillings(fill.shaken(price, shake), p.left, first) {
 					q := b.grow(p, c)
 					switch key := q.key(); {
-					case q.length >= stop || known[key]:
+					case q.length >= stop || q.lost > spare || known[key]:
 					case !anyLeft(q.left):
 						return q.runs()
 					default:

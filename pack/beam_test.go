@@ -65,14 +65,14 @@ func checkFits(t *rapid.T, in *instance, c *column) {
 func TestBeamSparesCloth(t *testing.T) {
 	var items []Item
 	for i, w := range []int{4, 5, 7, 9, 11, 13} {
-		items = append(items, Item{Along: model.Length(w), Across: model.Length(3 + i%3), Count: 17 - i, Turnable: i%2 == 0})
+		items = append(items, Item{Along: model.Length(w), Across: model.Length(3 + i%3), Count: 47 - i, Turnable: i%2 == 0})
 	}
 	s, err := beginSearch(30, items, Nested)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer s.end()
-	const builds = 20
+	const builds = 8
 	byFilling, byBeam := 2*s.length, 2*s.length
 	for range builds {
 		if runs := s.beam.build(s.in.whole(), byBeam); runs != nil {

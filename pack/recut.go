@@ -1,5 +1,10 @@
 package pack
 
+import (
+	"math"
+	"slices"
+)
+
 // The settings of recut, found by trial.
 const (
 	fewToRecut  = 200 // of more strips it takes such shares of so many
@@ -8,13 +13,24 @@ const (
 	fullWaste = 2e-4
 )
 
-// recutting is how a plan is cut anew: which shares of its strips are taken out,
-// on average, and how often their pieces are planned by the beam, not by a dive.
-type recutting struct{ least, most, byBeam float64 }
+// recutting is one way to cut part of a plan anew.
+type recutting struct {
+	often       float64 // share of the tries
+	least, most float64 // shares of the strips that are taken out, on average
+	plan        func(s *search, kept []run, demand []int) error
+}
 
 var (
-	recutFull  = recutting{0.8, 1, 0.75}
-	recutOther = recutting{0.2, 0.7, 0.25}
+	recutFull = []recutting{
+		{0.6, 0.5, 1, (*search).planRounded},
+		{0.3, 0.8, 1, (*search).planByBeam},
+		{0.1, 0.2, 0.7, (*search).planByDive},
+	}
+	recutOther = []recutting{
+		{0.6, 0.5, 1, (*search).planRounded},
+		{0.1, 0.2, 0.7, (*search).planByBeam},
+		{0.3, 0.2, 0.7, (*search).planByDive},
+	}
 )
 
 // recut takes some strips out of the best plan, the wasteful ones more often,
@@ -44,30 +60,104 @@ func (s *search) recut(target int) error {
 
 // recutOnce is one try.
 func (s *search) recutOnce() error {
-	way := s.recutting
-	byBeam := s.fill.shake.Float64() < way.byBeam
-	if !byBeam {
-		way = recutOther
+	way, draw := 0, s.fill.shake.Float64()
+	for ; way < len(s.recuttings)-1 && draw >= s.recuttings[way].often; way++ {
+		draw -= s.recuttings[way].often
 	}
-	share := way.least + (way.most-way.least)*s.fill.shake.Float64()
+	w := s.recuttings[way]
+	share := w.least + (w.most-w.least)*s.fill.shake.Float64()
 	kept, demand := s.thin(share * min(1, fewToRecut/float64(s.count)))
 	if !anyLeft(demand) {
 		return nil
 	}
+	return w.plan(s, kept, demand)
+}
+
+// planByBeam plans a demand beside strips that are kept.
+func (s *search) planByBeam(kept []run, demand []int) error {
 	fixed, _ := total(kept)
-	if byBeam {
-		if runs := s.beam.build(demand, s.tooLong()-fixed); runs != nil {
-			s.offer(append(kept, runs...))
-			s.m.pool.addRuns(runs)
-		}
-		return nil
+	if runs := s.beam.build(demand, s.tooLong()-fixed); runs != nil {
+		s.offer(append(kept, runs...))
+		s.m.pool.addRuns(runs)
 	}
-	cutoff := below(s.tooLong() - fixed - 1)
-	r, err := s.m.solve(s.ctx, demand, cutoff)
-	if err != nil || r.bound >= cutoff {
+	return nil
+}
+
+// planByDive does the same by rounding its relaxation step by step.
+func (s *search) planByDive(kept []run, demand []int) error {
+	r, err := s.relaxRest(kept, demand)
+	if err != nil || r.x == nil {
 		return err
 	}
 	return s.diveOn(demand, r, kept)
+}
+
+// relaxRest is the relaxation of a demand beside strips that are kept, without
+// strips if they leave too little room for it.
+func (s *search) relaxRest(kept []run, demand []int) (relaxed, error) {
+	fixed, _ := total(kept)
+	cutoff := below(s.tooLong() - fixed - 1)
+	r, err := s.m.solve(s.ctx, demand, cutoff)
+	if r.bound >= cutoff {
+		r.x = nil
+	}
+	return r, err
+}
+
+// The settings of planRounded, found by trial.
+const (
+	roundings   = 5   // of a relaxation
+	mostDropped = 0.3 // share of its whole strips that a rounding leaves out, at most
+)
+
+// planRounded does the same by rounding its relaxation at random, several times,
+// and leaving the rest to the beam: strips of a relaxation waste little, so that
+// what they leave can be planned with more to spare than any part of a plan
+// (Raghavan and Thompson, Randomized rounding, Combinatorica 7, 1987, for the
+// rounding; Wäscher and Gau, 1996, for the residual problem).
+func (s *search) planRounded(kept []run, demand []int) error {
+	r, err := s.relaxRest(kept, demand)
+	if err != nil || r.x == nil {
+		return err
+	}
+	for range roundings {
+		rest := slices.Clone(demand)
+		some := append(slices.Clone(kept), s.roundedStrips(r, rest)...)
+		if !anyLeft(rest) {
+			s.offer(some)
+			continue
+		}
+		if err := s.planByBeam(some, rest); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// roundedStrips rounds the numbers of strips of a relaxation up or down at
+// random, leaves out some, and takes the others out of the demand. None of them
+// makes a piece too many.
+func (s *search) roundedStrips(r relaxed, demand []int) []run {
+	var runs []run
+	dropped := mostDropped * s.fill.shake.Float64()
+	for _, j := range s.fill.shake.Perm(len(r.x)) {
+		whole := math.Floor(r.x[j] + wholeEnough)
+		n := 0
+		for range int(whole) {
+			if s.fill.shake.Float64() >= dropped {
+				n++
+			}
+		}
+		if rest := r.x[j] - whole; rest > wholeEnough && s.fill.shake.Float64() < rest {
+			n++
+		}
+		c := s.m.pool.list[j]
+		if n = min(n, timesWhole(&c, demand)); n > 0 {
+			runs = append(runs, run{c, n})
+			take(demand, &c, n)
+		}
+	}
+	return runs
 }
 
 // thin takes about a share of the strips out of the latest plan. It returns the

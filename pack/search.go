@@ -57,14 +57,14 @@ type search struct {
 	sums           *big.Int // lengths that strips can add up to
 	nodes          int
 
-	beam      *beam
-	recutting recutting
-	known     *pool // layouts that the fit has
-	strips    *strips
-	joint     *joint
-	fit       *fit
-	questions map[target]*question
-	leaves    map[string]*leaf
+	beam       *beam
+	recuttings []recutting
+	known      *pool // layouts that the fit has
+	strips     *strips
+	joint      *joint
+	fit        *fit
+	questions  map[target]*question
+	leaves     map[string]*leaf
 
 	listing int64 // steps spent in lists of layouts
 }
@@ -221,9 +221,9 @@ func (s *search) begin() error {
 		return err
 	}
 	s.raise(up(r.bound), ByRelaxation)
-	s.beam, s.recutting = s.newBeam(r.v.worth), recutOther
+	s.beam, s.recuttings = s.newBeam(r.v.worth), recutOther
 	if s.in.wasted(r.bound) < fullWaste {
-		s.recutting = recutFull
+		s.recuttings = recutFull
 	}
 	if err := s.dive(demand, r); err != nil {
 		return err

@@ -7,7 +7,7 @@ import (
 
 // The settings of recut, found by trial.
 const (
-	fewToRecut  = 200 // of more strips it takes such shares of so many
+	fewToRecut  = 100 // of more strips it takes such shares of so many
 	wasteWeight = 4.0 // how much likelier a strip goes for each share wasted
 	// A fabric is full if the first relaxation wastes less than this share of it.
 	fullWaste = 2e-4
@@ -106,8 +106,9 @@ func (s *search) relaxRest(kept []run, demand []int) (relaxed, error) {
 
 // The settings of planRounded, found by trial.
 const (
-	roundings   = 5   // of a relaxation
+	roundings   = 3   // of a relaxation
 	mostDropped = 0.3 // share of its whole strips that a rounding leaves out, at most
+	fewToDrop   = 15  // of more strips it leaves out such a share of so many
 )
 
 // planRounded does the same by rounding its relaxation at random, several times,
@@ -139,7 +140,11 @@ func (s *search) planRounded(kept []run, demand []int) error {
 // makes a piece too many.
 func (s *search) roundedStrips(r relaxed, demand []int) []run {
 	var runs []run
-	dropped := mostDropped * s.fill.shake.Float64()
+	strips := 1.0
+	for _, x := range r.x {
+		strips += x
+	}
+	dropped := mostDropped * s.fill.shake.Float64() * min(1, fewToDrop/strips)
 	for _, j := range s.fill.shake.Perm(len(r.x)) {
 		whole := math.Floor(r.x[j] + wholeEnough)
 		n := 0

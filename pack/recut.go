@@ -106,33 +106,57 @@ func (s *search) relaxRest(kept []run, demand []int) (relaxed, error) {
 
 // The settings of planRounded, found by trial.
 const (
-	roundings   = 3   // of a relaxation
+	roundings   = 3   // of a relaxation, in a row
 	mostDropped = 0.3 // share of its whole strips that a rounding leaves out, at most
 	fewToDrop   = 15  // of more strips it leaves out such a share of so many
+	leastLeft   = 3   // strips that are left to the beam, at least
+	mostLeft    = 6   // and at most, unless a rounding finds none to cut
 )
 
-// planRounded does the same by rounding its relaxation at random, several times,
-// and leaving the rest to the beam: strips of a relaxation waste little, so that
-// what they leave can be planned with more to spare than any part of a plan
+// planRounded does the same by rounding its relaxation at random, again and
+// again, until the beam can plan what that leaves: strips of a relaxation waste
+// little, so that what they leave has more to spare than any part of a plan
 // (Raghavan and Thompson, Randomized rounding, Combinatorica 7, 1987, for the
-// rounding; Wäscher and Gau, 1996, for the residual problem).
+// rounding; Wäscher and Gau, 1996, for the residual problem). The relaxation of
+// what is left takes next to no time, as the pool has nearly all that it needs,
+// and it soon shows if there is too little room.
 func (s *search) planRounded(kept []run, demand []int) error {
-	r, err := s.relaxRest(kept, demand)
-	if err != nil || r.x == nil {
-		return err
-	}
 	for range roundings {
-		rest := slices.Clone(demand)
-		some := append(slices.Clone(kept), s.roundedStrips(r, rest)...)
-		if !anyLeft(rest) {
-			s.offer(some)
-			continue
-		}
-		if err := s.planByBeam(some, rest); err != nil {
+		if err := s.roundDown(slices.Clone(kept), slices.Clone(demand)); err != nil || s.over() {
 			return err
 		}
 	}
 	return nil
+}
+
+// roundDown does so once. It uses up the demand.
+func (s *search) roundDown(kept []run, demand []int) error {
+	few := leastLeft + (mostLeft-leastLeft)*s.fill.shake.Float64()
+	for anyLeft(demand) {
+		r, err := s.relaxRest(kept, demand)
+		if err != nil || r.x == nil {
+			return err
+		}
+		var more []run
+		if stripsOf(r.x) > few {
+			more = s.roundedStrips(r, demand)
+		}
+		if len(more) == 0 {
+			return s.planByBeam(kept, demand)
+		}
+		kept = append(kept, more...)
+	}
+	s.offer(kept)
+	return nil
+}
+
+// stripsOf is how many strips a relaxation has.
+func stripsOf(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v
+	}
+	return sum
 }
 
 // roundedStrips rounds the numbers of strips of a relaxation up or down at
@@ -140,11 +164,7 @@ func (s *search) planRounded(kept []run, demand []int) error {
 // makes a piece too many.
 func (s *search) roundedStrips(r relaxed, demand []int) []run {
 	var runs []run
-	strips := 1.0
-	for _, x := range r.x {
-		strips += x
-	}
-	dropped := mostDropped * s.fill.shake.Float64() * min(1, fewToDrop/strips)
+	dropped := mostDropped * s.fill.shake.Float64() * min(1, fewToDrop/max(1, stripsOf(r.x)))
 	for _, j := range s.fill.shake.Perm(len(r.x)) {
 		whole := math.Floor(r.x[j] + wholeEnough)
 		n := 0

@@ -47,9 +47,9 @@
 // leaves what the fit can hold; when it is stuck it takes some strips back. If
 // they hold none, that is proven over the list of every layout that could
 // matter, by reduced cost (Baldacci, Christofides and Mingozzi, 2008): where the
-// strips hold the demand by a hair's breadth there are few. Prices of the scarcest sizes say nothing of the rest, so several
-// sets are used at once, each for the scarcest sizes that those before it leave
-// out. Mixed-integer roundings of sums of the rows (Gomory, An algorithm for the
+// strips hold the demand by a hair's breadth there are few. Prices of the scarcest
+// sizes say nothing of the rest, so several sets are used at once, each for the
+// scarcest sizes that those before it leave out. Mixed-integer roundings of sums of the rows (Gomory, An algorithm for the
 // mixed integer problem, 1960) often close a list at once. Lists that are too
 // long give way to branch and price, on the number of pieces laid one way in the
 // strips from a height up (branching on sums of original variables; Vanderbeck,
@@ -57,11 +57,16 @@
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from rounding the relaxation of the whole problem. The best plan is
-// cut anew in part, again and again, by such dives and by a beam search (Ow and
+// cut anew in part, again and again: by such dives, by a beam search (Ow and
 // Morton, 1988) that fills strip after strip and goes on from the partial plans
-// that have wasted least. Which of them finds more depends on the fabric: where
-// the relaxation wastes next to nothing, as many nested ones do, nearly every
-// strip must be filled to the brim, and that is what the beam is good at.
+// that have wasted least, and most often by both one after the other: the
+// relaxation is rounded at random, that of the rest again, and the last few
+// strips are left to the beam. Strips of a relaxation waste little, so the rest has
+// more to spare than any part of a plan, and what pieces are worth at the prices of
+// the relaxation tells early when a partial plan has lost too much of that. How
+// often each is tried depends on the fabric: where the relaxation wastes next to
+// nothing, as many nested ones do, nearly every strip must be filled to the brim,
+// and that is what the beam is good at.
 //
 // # What is exact
 //

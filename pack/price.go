@@ -96,15 +96,15 @@ func appendLotsWithin(room int, to []lot, option, count, length int, value int64
 	return appendLots(to, option, count, length, value)
 }
 
-// enter takes a lot into a table of the most that each width is worth, and marks
-// where that makes it worth more.
-func (l lot) enter(best []int64, took []bool) {
+// enter takes a lot into a table of the most that each width is worth, and puts
+// a mark where that makes it worth more.
+func enter[M bool | uint8](l lot, best []int64, took []M, mark M) {
 	clear(took)
 	if l.again {
 		for w := l.length; w < len(best); w++ {
 			if v := best[w-l.length] + l.value; v > best[w] {
 				best[w] = v
-				took[w] = true
+				took[w] = mark
 			}
 		}
 		return
@@ -112,7 +112,7 @@ func (l lot) enter(best []int64, took []bool) {
 	for w := len(best) - 1; w >= l.length; w-- {
 		if v := best[w-l.length] + l.value; v > best[w] {
 			best[w] = v
-			took[w] = true
+			took[w] = mark
 		}
 	}
 }
@@ -157,7 +157,7 @@ func (k *knapsack) add(option, n, length int, value int64) int64 {
 		if i == len(k.took) {
 			k.took = append(k.took, make([]bool, cap(k.best)))
 		}
-		k.lots[i].enter(k.best, k.took[i][:len(k.best)])
+		enter(k.lots[i], k.best, k.took[i][:len(k.best)], true)
 	}
 	return int64((len(k.lots)-from)*len(k.best)) / 2
 }

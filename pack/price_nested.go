@@ -206,7 +206,7 @@ func (p *nestedPricer) add(option, n int, table []int64) {
 		if i == len(p.took) {
 			p.took = append(p.took, make([]bool, len(p.table)))
 		}
-		p.lots[i].enter(table, p.took[i][:len(table)])
+		enter(p.lots[i], table, p.took[i][:len(table)], true)
 		p.steps += int64(len(table)) / 2
 	}
 }

@@ -123,36 +123,17 @@ func (p *sharedPricer) add(option int, worth int64, limit []int, top int) {
 		if i == len(p.took) {
 			p.took = append(p.took, make([]uint8, p.in.width+1))
 		}
-		clear(p.took[i])
 		if closes {
 			p.enterClosing(p.lots[i], p.took[i])
 		} else {
-			p.enter(p.lots[i], p.took[i])
+			enter(p.lots[i], p.best, p.took[i], inBest)
 		}
 		p.steps += int64(p.in.width)
 	}
 }
 
-func (p *sharedPricer) enter(l lot, took []uint8) {
-	best := p.best
-	if l.again {
-		for w := l.length; w < len(best); w++ {
-			if v := best[w-l.length] + l.value; v > best[w] {
-				best[w] = v
-				took[w] = inBest
-			}
-		}
-		return
-	}
-	for w := len(best) - 1; w >= l.length; w-- {
-		if v := best[w-l.length] + l.value; v > best[w] {
-			best[w] = v
-			took[w] = inBest
-		}
-	}
-}
-
 func (p *sharedPricer) enterClosing(l lot, took []uint8) {
+	clear(took)
 	if l.again {
 		for w := l.length; w < len(p.best); w++ {
 			p.enterClosingAt(w, l, took)

@@ -13,10 +13,10 @@ import (
 // small; Lübbecke and Desrosiers, Selected topics in column generation,
 // Operations Research 53, 2005).
 type rota struct {
-	first  int   // columns of the program before these
-	active []int // columns that are in the program, in its order
-	place  []int // of each among these, or absent
-	list   []gaining
+	first  int       // columns of the program before these
+	active []int     // columns that are in the program, in its order
+	place  []int     // of each among these, or absent
+	list   []gaining // room for what is called
 }
 
 // absent marks what is not in a program.

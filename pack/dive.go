@@ -32,24 +32,29 @@ func (s *search) diveOn(demand []int, r relaxed, runs []run) error {
 			return nil
 		}
 		var err error
-		rest := s.tooLong() - fixed
-		if r, err = s.m.solve(s.ctx, demand, below(rest-1)); err != nil {
+		if r, err = s.relaxRest(runs, demand); err != nil {
 			return err
-		}
-		if r.bound >= below(rest-1) {
-			return nil
 		}
 	}
 	return nil
 }
 
+// relaxRest is the relaxation of a demand beside strips that are kept, without
+// strips if they leave too little room for it.
+func (s *search) relaxRest(kept []run, demand []int) (relaxed, error) {
+	fixed, _ := total(kept)
+	cutoff := below(s.tooLong() - fixed - 1)
+	r, err := s.m.solve(s.ctx, demand, cutoff)
+	if r.bound >= cutoff {
+		r.x = nil
+	}
+	return r, err
+}
+
 // fillRest offers plans that go on from the strips fixed so far.
 func (s *search) fillRest(demand []int, runs []run, fixed int) {
 	for range s.h.restPasses {
-		if more := s.fill.pass(demand, s.tooLong()-fixed); more != nil {
-			s.offer(append(append([]run(nil), runs...), more...))
-			s.m.pool.addRuns(more)
-		}
+		s.offerBeside(runs, s.fill.pass(demand, s.tooLong()-fixed))
 	}
 }
 

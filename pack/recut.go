@@ -76,37 +76,22 @@ func (s *search) recutOnce() error {
 // planByBeam plans a demand beside strips that are kept.
 func (s *search) planByBeam(kept []run, demand []int) error {
 	fixed, _ := total(kept)
-	if runs := s.beam.build(demand, s.tooLong()-fixed); runs != nil {
-		s.offer(append(kept, runs...))
-		s.m.pool.addRuns(runs)
-	}
+	s.offerBeside(kept, s.beam.build(demand, s.tooLong()-fixed))
 	return nil
 }
 
 // planByDive does the same by rounding its relaxation step by step.
 func (s *search) planByDive(kept []run, demand []int) error {
 	r, err := s.relaxRest(kept, demand)
-	if err != nil || r.x == nil {
+	if err != nil {
 		return err
 	}
 	return s.diveOn(demand, r, kept)
 }
 
-// relaxRest is the relaxation of a demand beside strips that are kept, without
-// strips if they leave too little room for it.
-func (s *search) relaxRest(kept []run, demand []int) (relaxed, error) {
-	fixed, _ := total(kept)
-	cutoff := below(s.tooLong() - fixed - 1)
-	r, err := s.m.solve(s.ctx, demand, cutoff)
-	if r.bound >= cutoff {
-		r.x = nil
-	}
-	return r, err
-}
-
 // The settings of planRounded, found by trial.
 const (
-	roundings   = 3   // of a relaxation, in a row
+	roundings   = 3   // of the same demand, in a row
 	mostDropped = 0.3 // share of its whole strips that a rounding leaves out, at most
 	fewToDrop   = 15  // of more strips it leaves out such a share of so many
 	leastLeft   = 3   // strips that are left to the beam, at least
@@ -118,19 +103,19 @@ const (
 // little, so that what they leave has more to spare than any part of a plan
 // (Raghavan and Thompson, Randomized rounding, Combinatorica 7, 1987, for the
 // rounding; Wäscher and Gau, 1996, for the residual problem). The relaxation of
-// what is left takes next to no time, as the pool has nearly all that it needs,
-// and it soon shows if there is too little room.
+// what is left takes less than the beam would, as the pool has nearly all that it
+// needs, and it soon shows if there is too little room.
 func (s *search) planRounded(kept []run, demand []int) error {
 	for range roundings {
-		if err := s.roundDown(slices.Clone(kept), slices.Clone(demand)); err != nil || s.over() {
+		if err := s.roundOnce(slices.Clone(kept), slices.Clone(demand)); err != nil || s.over() {
 			return err
 		}
 	}
 	return nil
 }
 
-// roundDown does so once. It uses up the demand.
-func (s *search) roundDown(kept []run, demand []int) error {
+// roundOnce does so once. It uses up the demand.
+func (s *search) roundOnce(kept []run, demand []int) error {
 	few := leastLeft + (mostLeft-leastLeft)*s.fill.shake.Float64()
 	for anyLeft(demand) {
 		r, err := s.relaxRest(kept, demand)

@@ -94,6 +94,15 @@ func (s *search) offer(runs []run) {
 	}
 }
 
+// offerBeside offers the plan of strips that are kept and more, and puts the
+// layouts of the latter into the pool. No more is no plan.
+func (s *search) offerBeside(kept, more []run) {
+	if more != nil {
+		s.offer(slices.Concat(kept, more))
+		s.m.pool.addRuns(more)
+	}
+}
+
 // tooLong is the length from which a plan is of no use.
 func (s *search) tooLong() int {
 	if s.latest != nil {
@@ -206,10 +215,7 @@ func (s *search) settlePurchase() error {
 func (s *search) begin() error {
 	demand := s.in.whole()
 	for range s.h.firstPasses {
-		if runs := s.fill.pass(demand, s.length); runs != nil {
-			s.offer(runs)
-			s.m.pool.addRuns(runs)
-		}
+		s.offerBeside(nil, s.fill.pass(demand, s.length))
 	}
 	s.m.most = int64(s.length / s.pr.heights()[0])
 	s.m.penalty = int64(s.length)

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -44,7 +45,6 @@ func TestRunText(t *testing.T) {
 	}
 	for _, want := range []string{
 		"classic: 1 instances, shared plans, 10s for each",
-		"a1                     1      4        8        8                   8      2 ",
 		"glpsol  arc-flow  bound 8, plan 8, proven yes",
 		"cbc     level     bound 8, plan 8, proven yes",
 		"length proven      1 of 1 (100.0 %)",
@@ -55,6 +55,10 @@ func TestRunText(t *testing.T) {
 		if !strings.Contains(out, want) {
 			t.Errorf("there is no %q in:\n%s", want, out)
 		}
+	}
+	row := regexp.MustCompile(`(?m)^a1 {21}1 {6}4 {8}8 {8}8 {19}8 {6}2  \d\.\d{3} s {8}- `)
+	if !row.MatchString(out) {
+		t.Errorf("no row is like %v in:\n%s", row, out)
 	}
 }
 
@@ -71,7 +75,7 @@ func TestRunJSON(t *testing.T) {
 	if err := json.Unmarshal([]byte(out), &said); err != nil {
 		t.Fatal(err)
 	}
-	if said.Style != "nested" || len(said.Rows) != 1 || said.Rows[0].Length != 8 || said.Rows[0].BuySeconds <= 0 || said.Summary.BuyProven != 1 {
+	if said.Style != "nested" || len(said.Rows) != 1 || said.Rows[0].Length != 8 || said.Rows[0].BuySeconds <= 0 || said.Rows[0].LengthSeconds <= 0 || said.Summary.BuyProven != 1 {
 		t.Errorf("%+v", said)
 	}
 }

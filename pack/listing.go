@@ -58,13 +58,26 @@ func (e *listing) layouts() ([]choice, bool) {
 	e.made = make([]int, len(in.sizes))
 	e.seen = map[string]bool{}
 	e.short = make([]int64, len(e.views))
-	for k, top := range e.s.pr.heights() {
-		if e.n[k] == 0 {
-			break
-		}
+	heights := e.s.pr.heights()
+	used := len(e.n)
+	for ; used > 0 && e.n[used-1] == 0; used-- {
+	}
+	if used == 0 {
+		return nil, true
+	}
+	worths, least := make([][]int64, len(e.views)), make([]int64, len(e.views))
+	for v := range e.views {
+		worths[v] = e.views[v].worth
+	}
+	stacks := e.s.pr.lister(e.demand, worths, heights[used-1])
+	for k, top := range heights[:used] {
 		e.top = top
+		for v := range e.views {
+			e.short[v] = e.views[v].gap - e.views[v].cost[k]
+			least[v] = -e.short[v]
+		}
 		var ok bool
-		if e.list, ok = e.s.pr.offers(e.demand, top, min(e.most, mostOffers)); !ok {
+		if e.list, ok = stacks.offers(top, least, min(e.most, mostOffers)); !ok {
 			return nil, false
 		}
 		slices.SortStableFunc(e.list, func(a, b offering) int {
@@ -72,9 +85,6 @@ func (e *listing) layouts() ([]choice, bool) {
 		})
 		if e.fillTables(); e.full {
 			return nil, false
-		}
-		for v := range e.views {
-			e.short[v] = e.views[v].gap - e.views[v].cost[k]
 		}
 		e.counts = make([]int, len(e.list))
 		e.descend(len(e.list), in.width, false)
@@ -181,11 +191,21 @@ func (e *listing) allows(o offering) bool {
 	return ok
 }
 
-// roomy reports whether one more piece would fit what is left of the width.
+// roomy reports whether one more piece would fit what is left of the width or, in
+// a nested layout, on a stack.
 func (e *listing) roomy(left int) bool {
+	nested := e.s.h.style == Nested
 	for _, o := range e.s.in.options {
-		if o.along <= left && o.across <= e.top && e.made[o.size] < e.demand[o.size] {
+		if o.across > e.top || e.made[o.size] >= e.demand[o.size] {
+			continue
+		}
+		if o.along <= left {
 			return true
+		}
+		for j, n := range e.counts {
+			if nested && n > 0 && o.along <= e.list[j].along && o.across <= e.top-e.list[j].tall {
+				return true
+			}
 		}
 	}
 	return false

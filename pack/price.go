@@ -23,11 +23,19 @@ type pricer interface {
 	// piece of size first, laid the lowest way, the best first: that worth the
 	// most for its height.
 	fillings(worth []int64, left []int, first int) []column
-	// offers are the stacks that a strip of a height may hold, or false if
-	// there are more than most.
-	offers(limit []int, top, most int) ([]offering, bool)
+	// lister lists stacks for layouts up to a height that make no more than limit,
+	// given what pieces of each size are worth, in several ways.
+	lister(limit []int, worths [][]int64, tallest int) lister
 	// work is the number of steps taken so far.
 	work() int64
+}
+
+// lister lists what layouts can be made of.
+type lister interface {
+	// offers are the stacks of layouts of a strip's height that are worth at least
+	// so much, in each of the ways; or false if there are more than most. It may
+	// give others, too. The heights that it is asked for ascend.
+	offers(top int, least []int64, most int) ([]offering, bool)
 }
 
 // priceScale is the number of price units in one unit of length.

@@ -38,8 +38,7 @@ type nestedPricer struct {
 
 	promise []float64 // of each height, for fillings
 
-	strip []int64 // strip[w]: the most that stretches in a width w are worth
-	last  []int64 // last[l]: what a stretch was worth when strip was filled
+	strip stretchTable
 }
 
 func newNestedPricer(in *instance, tallest int) *nestedPricer {
@@ -47,7 +46,6 @@ func newNestedPricer(in *instance, tallest int) *nestedPricer {
 		in:    in,
 		tops:  stackHeights(in.options, min(tallest, int(TallestStrip/in.acrossUnit)), tallest),
 		value: make([]int64, len(in.options)),
-		strip: make([]int64, in.width+1),
 		table: make([]int64, tallest+1),
 	}
 	for i, o := range in.options {
@@ -69,7 +67,7 @@ func newNestedPricer(in *instance, tallest int) *nestedPricer {
 		p.most = append(p.most, make([]int64, tallest+1))
 		p.mostAt = append(p.mostAt, make([]int, tallest+1))
 	}
-	p.last = make([]int64, len(p.lengths))
+	p.strip = newStretchTable(in.width, len(p.lengths))
 	return p
 }
 
@@ -132,7 +130,7 @@ func (p *nestedPricer) upTo(v prices, limit, at []int) (layouts []column, worth 
 	for i, k := range at {
 		top := p.tops[k]
 		p.along(p.in.width, top, i > 0)
-		most := p.strip[p.in.width]
+		most := p.strip.best[p.in.width]
 		var layout column
 		if most > v.cost[k] {
 			layout = p.in.newColumn(joinStretches(p.stretches(p.in.width, top)))
@@ -232,29 +230,50 @@ func (p *nestedPricer) atMost(top int) int64 {
 	return most
 }
 
-// along fills the table of the stretches of a strip, up to a width. If it goes on
-// from a lower strip of the same stacks, only stretches that are worth more now
-// need entering.
+// along fills the table of the stretches of a strip, up to a width, or goes on
+// from a lower strip of the same stacks.
 func (p *nestedPricer) along(width, top int, further bool) {
-	strip := p.strip[:width+1]
 	if !further {
-		clear(strip)
-		clear(p.last)
+		p.strip.clear(width)
 	}
-	for l, length := range p.lengths {
+	p.steps += p.strip.fill(p.lengths, p.most, width, top)
+}
+
+// stretchTable is a knapsack of stretches along the width.
+type stretchTable struct {
+	best []int64 // best[w]: the most that stretches in a width w are worth
+	last []int64 // last[l]: what a stretch of the l-th length was worth when it was filled
+}
+
+func newStretchTable(width, lengths int) stretchTable {
+	return stretchTable{make([]int64, width+1), make([]int64, lengths)}
+}
+
+func (t *stretchTable) clear(width int) {
+	clear(t.best[:width+1])
+	clear(t.last)
+}
+
+// fill enters the stretches of a strip of a height, up to a width, and returns
+// the number of steps taken. Only those need entering that are worth more than
+// in the lower strip that it was filled for before, if any.
+func (t *stretchTable) fill(lengths []int, most [][]int64, width, top int) (steps int64) {
+	best := t.best[:width+1]
+	for l, length := range lengths {
 		if length > width {
 			break
 		}
-		v := p.most[l][top]
-		if v <= p.last[l] || v <= strip[length] {
+		v := most[l][top]
+		if v <= t.last[l] || v <= best[length] {
 			continue // shorter stretches hold as much
 		}
-		p.last[l] = v
-		for w, s := range strip[:len(strip)-length] {
-			strip[w+length] = max(strip[w+length], s+v)
+		t.last[l] = v
+		for w, s := range best[:len(best)-length] {
+			best[w+length] = max(best[w+length], s+v)
 		}
-		p.steps += int64(len(strip)-length) / 2
+		steps += int64(len(best)-length) / 2
 	}
+	return steps
 }
 
 // close chooses the stretch that closes at the strip's height, or -1, and
@@ -263,7 +282,7 @@ func (p *nestedPricer) close(top int) (closing int, worth int64) {
 	closing, worth = -1, worthless
 	for l, length := range p.lengths {
 		if c := p.closed[l][top]; c > worthless/2 {
-			if s := c + p.strip[p.in.width-length]; s > worth {
+			if s := c + p.strip.best[p.in.width-length]; s > worth {
 				closing, worth = l, s
 			}
 		}
@@ -275,10 +294,10 @@ func (p *nestedPricer) close(top int) (closing int, worth int64) {
 // of a height, the longest first.
 func (p *nestedPricer) chosen(width, top int) []int {
 	var list []int
-	for l := len(p.lengths) - 1; p.strip[width] > 0; {
+	for l := len(p.lengths) - 1; p.strip.best[width] > 0; {
 		rest := width - p.lengths[l]
 		switch v := p.most[l][top]; {
-		case rest >= 0 && v > 0 && p.strip[rest]+v == p.strip[width]:
+		case rest >= 0 && v > 0 && p.strip.best[rest]+v == p.strip.best[width]:
 			list = append(list, l)
 			width = rest
 		case l > 0:
@@ -328,40 +347,4 @@ func (p *nestedPricer) stack(l, h int) []part {
 		}
 	}
 	return parts
-}
-
-// offers lists every stack no higher than top.
-func (p *nestedPricer) offers(limit []int, top, most int) ([]offering, bool) {
-	var list []offering
-	var parts []part
-	made := make([]int, len(limit))
-	var grow func(from int, o offering) bool
-	grow = func(from int, o offering) bool {
-		for i := from; i < len(p.in.options); i++ {
-			opt := p.in.options[i]
-			if o.tall+opt.across > top {
-				break // options stand in ascending order of height
-			}
-			if made[opt.size] >= limit[opt.size] {
-				continue
-			}
-			next := offering{
-				along: max(o.along, opt.along),
-				tall:  o.tall + opt.across,
-			}
-			parts = append(parts, part{i, 1})
-			made[opt.size]++
-			next.parts = mergeParts(parts)
-			list = append(list, next)
-			ok := len(list) <= most && grow(i, next)
-			parts = parts[:len(parts)-1]
-			made[opt.size]--
-			if !ok {
-				return false
-			}
-		}
-		return true
-	}
-	ok := grow(0, offering{})
-	return list, ok
 }

@@ -211,11 +211,21 @@ func (p *sharedPricer) fillings(worth []int64, left []int, first int) []column {
 	return []column{p.in.flatColumn(counts, rest, top, left)}
 }
 
-// offers are the options no higher than top, each a stack of one.
-func (p *sharedPricer) offers(limit []int, top, most int) ([]offering, bool) {
+// sharedLister offers stacks of one.
+type sharedLister struct {
+	in    *instance
+	limit []int
+}
+
+func (p *sharedPricer) lister(limit []int, _ [][]int64, _ int) lister {
+	return sharedLister{p.in, limit}
+}
+
+// offers are the options no higher than top: the list itself prices them.
+func (g sharedLister) offers(top int, _ []int64, most int) ([]offering, bool) {
 	var list []offering
-	for i, o := range p.in.options {
-		if o.across <= top && limit[o.size] > 0 {
+	for i, o := range g.in.options {
+		if o.across <= top && g.limit[o.size] > 0 {
 			list = append(list, offering{o.along, o.across, []part{{i, 1}}})
 		}
 	}

@@ -29,16 +29,19 @@ type decision struct {
 	known  map[string]bool // keys of the list, if priced
 	sizes  []line          // what the list has of each size, unless priced
 	rows   []int           // the heights that bound strips from there up
+	length int             // what strips of the list come to at most, unless 0: that n says so
 	at     []int           // the height of each layout, as an index
 	lp     *glpk.Program
 	column []int // of each layout, in lp
 	sums   []sum // each a row of lp
 	sumRow []int
 	cuts   []cut
+	given  []cut // that hold from the start
 	// missed is, for each sum, the column of what it misses its lower limit by.
 	// It costs as much as all of theta, so that a box which holds a plan is
 	// worth 1, and one that does not is worth less.
 	missed []int
+	theta  float64
 }
 
 // sum counts the pieces laid by one option in strips from a height up.
@@ -47,6 +50,9 @@ type sum struct{ height, option int }
 func (u sum) of(c *choice) int {
 	if c.height < u.height {
 		return 0
+	}
+	if u.option == absent {
+		return 1
 	}
 	return c.laid[u.option]
 }
@@ -81,12 +87,35 @@ func (d *decision) decide() ([]run, verdict, error) {
 		return nil, unknown, err
 	}
 	defer d.lp.Close()
-	if !d.priced {
-		if err := d.cutRoot(); err != nil {
+	return d.decideBox(d.whole())
+}
+
+// decideBox decides a box.
+func (d *decision) decideBox(whole box) ([]run, verdict, error) {
+	vain, spare := 0, math.Inf(1)
+	for round := 0; !d.priced && vain < 2 && round < rootRounds && !d.s.over(); round++ {
+		fresh, err := d.cutRoot(whole)
+		if err != nil {
 			return nil, unknown, err
 		}
+		if !fresh {
+			break
+		}
+		_, v, err := d.relax(&whole)
+		if err != nil || v == no {
+			return nil, v, err
+		}
+		few := d.left(whole)
+		if 2*len(few) <= len(d.list) {
+			return d.decideLeft(whole, few)
+		}
+		if left := (d.theta - 1) * float64(len(few)); left < 0.9*spare {
+			spare, vain = left, 0
+		} else {
+			vain++
+		}
 	}
-	stack := []box{d.whole()}
+	stack := []box{whole}
 	answer := no
 	for len(stack) > 0 {
 		b := stack[len(stack)-1]
@@ -94,11 +123,21 @@ func (d *decision) decide() ([]run, verdict, error) {
 		if d.s.over() {
 			return nil, unknown, nil
 		}
-		x, v, err := d.relax(b)
+		x, v, err := d.relax(&b)
 		if err != nil {
 			return nil, unknown, err
 		}
 		if v == no {
+			continue
+		}
+		if few := d.left(b); !d.priced && 2*len(few) <= len(d.list) {
+			runs, v, err := d.decideLeft(b, few)
+			if err != nil || v == yes {
+				return runs, v, err
+			}
+			if v == unknown {
+				answer = unknown
+			}
 			continue
 		}
 		children, err := d.branch(b, x)
@@ -109,12 +148,58 @@ func (d *decision) decide() ([]run, verdict, error) {
 		if children != nil {
 			continue
 		}
-		if runs := d.runs(x); d.s.fits(d.n, d.demand, runs) {
+		if runs := d.runs(x); d.s.fits(d.n, d.demand, runs) && d.shortEnough(runs) {
 			return runs, yes, nil
 		}
 		answer = unknown // cannot be branched on, or whole only to a tolerance
 	}
 	return nil, answer, nil
+}
+
+// left are the layouts that a box leaves, by index.
+func (d *decision) left(b box) []int {
+	var list []int
+	for j, l := range b.strips {
+		if l.hi > 0 {
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+// decideLeft decides a box over the few layouts that it leaves: programs of these
+// take less, and roundings say more of them.
+func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
+	rest := &decision{s: d.s, n: d.n, demand: d.demand, length: d.length}
+	whole := box{}
+	for _, j := range few {
+		c := d.list[j]
+		c.most = b.strips[j].hi
+		rest.list = append(rest.list, c)
+		whole.strips = append(whole.strips, b.strips[j])
+	}
+	for _, c := range d.cuts {
+		at := make([]int64, len(few))
+		for i, j := range few {
+			at[i] = c.at[j]
+		}
+		c.at = at
+		rest.given = append(rest.given, c)
+	}
+	if err := rest.open(); err != nil {
+		return nil, unknown, err
+	}
+	defer rest.lp.Close()
+	for i, l := range b.sums {
+		if l.lo == 0 && l.hi == noLimit {
+			continue
+		}
+		if _, err := rest.index(d.sums[i]); err != nil {
+			return nil, unknown, err
+		}
+		whole.sums = append(whole.sums, l)
+	}
+	return rest.decideBox(whole)
 }
 
 // open makes the program of the relaxation.
@@ -138,18 +223,33 @@ func (d *decision) open() error {
 		room := float64(d.n[k])
 		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
 	}
-	err = orElse(err, func() error { return lp.AddColumn(-1, 0, 1, rows, values) })
+	if d.length > 0 {
+		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), float64(d.length), nil, nil) })
+	}
+	err = orElse(err, func() error { return lp.AddColumn(-1, 0, d.mostTheta(), rows, values) })
 	for j := range d.list {
 		err = orElse(err, func() error { return d.enter(&d.list[j]) })
 	}
 	if !d.priced {
 		d.sizes = d.sizeLines()
 	}
+	err = orElse(err, func() error { return d.enterCuts(d.given) })
 	if err != nil {
 		lp.Close()
 	}
 	return err
 }
+
+// mostTheta: over a list, what there is to spare tells which layouts can matter.
+func (d *decision) mostTheta() float64 {
+	if d.priced {
+		return 1
+	}
+	return mostTheta
+}
+
+// lengthRow is the row of the length, if there is one.
+func (d *decision) lengthRow() int { return len(d.demand) + len(d.rows) }
 
 // enter puts a layout into the program.
 func (d *decision) enter(c *choice) error {
@@ -160,6 +260,9 @@ func (d *decision) enter(c *choice) error {
 		if k <= at {
 			rows, values = append(rows, int32(len(d.demand)+r)), append(values, 1)
 		}
+	}
+	if d.length > 0 {
+		rows, values = append(rows, int32(d.lengthRow())), append(values, float64(c.height))
 	}
 	for i, u := range d.sums {
 		if v := u.of(c); v > 0 {
@@ -236,6 +339,26 @@ func (d *decision) fractionalSum(x []float64) (u *sum, at float64) {
 		}
 	}
 	score := 0.0
+	if d.length > 0 {
+		for _, h := range d.s.pr.heights() {
+			if !used[h] {
+				continue
+			}
+			total := 0.0
+			s := sum{h, absent}
+			for j, v := range x {
+				if v > 0 {
+					total += v * float64(s.of(&d.list[j]))
+				}
+			}
+			if f := fraction(total); f > wholeEnough && f > score {
+				u, at, score = &s, total, f
+			}
+		}
+		if u != nil {
+			return u, at
+		}
+	}
 	for _, h := range d.s.pr.heights() {
 		if !used[h] {
 			continue
@@ -297,6 +420,12 @@ func (d *decision) runs(x []float64) []run {
 		}
 	}
 	return runs
+}
+
+// shortEnough reports whether strips are no longer than they may be.
+func (d *decision) shortEnough(runs []run) bool {
+	length, _ := total(runs)
+	return d.length == 0 || length <= d.length
 }
 
 // fits reports whether strips cover a demand and are no more from any height up

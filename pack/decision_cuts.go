@@ -29,8 +29,9 @@ type line struct {
 	most bool
 }
 
-// lines are the rows of the sizes and of the heights.
-func (d *decision) lines() []line {
+// lines are the rows of the sizes, of the heights, of the cuts so far and of the
+// sums that a box limits.
+func (d *decision) lines(b box) []line {
 	var list []line
 	for i, n := range d.demand {
 		if n > 0 {
@@ -45,6 +46,28 @@ func (d *decision) lines() []line {
 			}
 		}
 		list = append(list, l)
+	}
+	if d.length > 0 {
+		l := line{at: make([]int64, len(d.list)), side: int64(d.length), most: true}
+		for j := range d.list {
+			l.at[j] = int64(d.list[j].height)
+		}
+		list = append(list, l)
+	}
+	for _, c := range d.cuts {
+		list = append(list, line{at: c.at, side: c.least})
+	}
+	for i, l := range b.sums {
+		at := make([]int64, len(d.list))
+		for j := range d.list {
+			at[j] = int64(d.sums[i].of(&d.list[j]))
+		}
+		if l.lo > 0 {
+			list = append(list, line{at: at, side: int64(l.lo)})
+		}
+		if l.hi != noLimit {
+			list = append(list, line{at: at, side: int64(l.hi), most: true})
+		}
 	}
 	return list
 }

@@ -31,8 +31,8 @@ func (d *decision) place(b box) error {
 
 // relax solves the relaxation in a box. Its verdict is no if whole prices
 // prove that the box holds nothing, unknown otherwise.
-func (d *decision) relax(b box) ([]float64, verdict, error) {
-	if err := d.place(b); err != nil {
+func (d *decision) relax(b *box) ([]float64, verdict, error) {
+	if err := d.place(*b); err != nil {
 		return nil, unknown, err
 	}
 	dual := true
@@ -43,12 +43,16 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 		case err != nil:
 			return nil, unknown, err
 		case sol.Status == glpk.Infeasible:
-			return nil, d.overfull(b), nil
+			return nil, d.overfull(*b), nil
 		case sol.Status != glpk.Optimal:
 			return nil, unknown, glpk.ErrNumerical
 		}
 		x, worth := d.values(sol.X)
+		d.theta = worth
 		if worth >= 1-wholeEnough/1000 {
+			if !d.priced {
+				d.narrow(b, sol.RowDual)
+			}
 			if d.priced || rounds >= mostCutRounds || d.s.over() {
 				return x, unknown, nil
 			}
@@ -62,9 +66,9 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 			dual = true
 			continue
 		}
-		v, rest := d.prices(b, sol.RowDual)
+		v, rest := d.prices(*b, sol.RowDual)
 		if !d.priced {
-			if d.gains(b, v, rest).negative() {
+			if d.gains(*b, v, rest).negative() {
 				return nil, no, nil
 			}
 			return x, unknown, nil
@@ -81,6 +85,45 @@ func (d *decision) relax(b box) ([]float64, verdict, error) {
 		}
 		dual = false
 	}
+}
+
+// narrow narrows the limits of a box to what a plan in it can have: all of its
+// layouts together lack no more than there is to spare (fixing by reduced cost).
+func (d *decision) narrow(b *box, dual []float64) {
+	v, rest := d.prices(*b, dual)
+	spare := d.gains(*b, v, rest)
+	if spare.negative() || spare.hi > 0 || spare.lo > 1<<62 {
+		return
+	}
+	b.strips = slices.Clone(b.strips)
+	for j := range d.list {
+		l := &b.strips[j]
+		if l.lo == l.hi {
+			continue
+		}
+		switch lacks := d.lacks(v, j); {
+		case lacks > 0:
+			l.hi = l.lo + int(min(int64(spare.lo)/lacks, int64(l.hi-l.lo)))
+		case lacks < 0:
+			l.lo = l.hi - int(min(int64(spare.lo)/-lacks, int64(l.hi-l.lo)))
+		}
+	}
+}
+
+// lacks is what a layout costs more than it is worth.
+func (d *decision) lacks(v decisionPrices, j int) int64 {
+	c := &d.list[j]
+	lacks := v.cost[d.at[j]] + v.perLength*int64(c.height)
+	for i, y := range c.yield {
+		lacks -= v.worth[i] * int64(y)
+	}
+	for i, u := range v.cuts {
+		lacks -= u * d.cuts[i].at[j]
+	}
+	for _, e := range v.extra {
+		lacks -= e.value * int64(sum{e.from, e.option}.of(c))
+	}
+	return lacks
 }
 
 // mostCutRounds bounds how often cuts are added in one box; found by trial.
@@ -131,6 +174,13 @@ func (d *decision) overfull(b box) verdict {
 			return no
 		}
 	}
+	total := 0
+	for j, l := range b.strips {
+		total += l.lo * d.list[j].height
+	}
+	if d.length > 0 && total > d.length {
+		return no
+	}
 	for i, l := range b.sums {
 		total := 0
 		for j, s := range b.strips {
@@ -143,14 +193,15 @@ func (d *decision) overfull(b box) verdict {
 	return unknown
 }
 
-// decisionPrices are prices, and those of the cuts.
+// decisionPrices are prices, and those of the length and the cuts.
 type decisionPrices struct {
 	prices
-	cuts []int64
+	perLength int64
+	cuts      []int64
 }
 
-// prices are the duals as whole prices: of the sizes, of strips, of the sums and
-// of the cuts. Rest is the limits of the sums at their prices and what the demand is
+// prices are the duals as whole prices: of the sizes, of strips, of their length,
+// of the sums and of the cuts. Rest is the limits of the sums at their prices and what the demand is
 // worth, less than nothing: if that and what the strips hold at most come to
 // less than nothing together, the box holds no plan.
 func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
@@ -173,6 +224,10 @@ func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 			next++
 		}
 		v.cost[k] = total
+	}
+	if d.length > 0 {
+		v.perLength = max(0, price(-dual[d.lengthRow()]))
+		rest.add(v.perLength, int64(d.length))
 	}
 	for i, l := range b.sums {
 		u := price(dual[d.sumRow[i]])
@@ -207,17 +262,7 @@ func (d *decision) gains(b box, v decisionPrices, rest wide) wide {
 		rest.add(v.cost[k], int64(d.n.single(k)))
 	}
 	for j := range d.list {
-		c := &d.list[j]
-		lacks := v.cost[d.at[j]]
-		for i, y := range c.yield {
-			lacks -= v.worth[i] * int64(y)
-		}
-		for i, u := range v.cuts {
-			lacks -= u * d.cuts[i].at[j]
-		}
-		for _, e := range v.extra {
-			lacks -= e.value * int64(sum{e.from, e.option}.of(c))
-		}
+		lacks := d.lacks(v, j)
 		if l := b.strips[j]; lacks > 0 {
 			rest.add(-lacks, int64(l.lo))
 		} else {

@@ -21,30 +21,19 @@ const (
 // fractional strips cancel, are rounded (Gomory, An algorithm for the mixed
 // integer problem, 1960). The multipliers are floating point made whole; the
 // rounding holds for any.
-func (d *decision) cutRoot() error {
-	lines := d.lines()
-	for range rootRounds {
-		if d.s.over() {
-			return nil
-		}
-		p := d.rootProblem(lines)
-		sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
-		d.s.m.effort += 60_000 + 40*int64(len(p.Index)) + int64(sol.Iterations)*(2000+3*int64(len(p.Index)))
-		if err != nil || sol.Status != glpk.Optimal {
-			return nil // then the decision will find out, exactly
-		}
-		cuts := deepest(append(d.gomory(lines, sol), d.bySize(sol.X)...), sol.X)
-		if len(cuts) == 0 {
-			return nil
-		}
-		if err := d.enterCuts(cuts); err != nil {
-			return err
-		}
-		for _, c := range cuts {
-			lines = append(lines, line{at: c.at, side: c.least})
-		}
+func (d *decision) cutRoot(b box) (bool, error) {
+	lines := d.lines(b)
+	p := d.rootProblem(lines)
+	sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
+	d.s.m.effort += 60_000 + 40*int64(len(p.Index)) + int64(sol.Iterations)*(2000+3*int64(len(p.Index)))
+	if err != nil || sol.Status != glpk.Optimal {
+		return false, nil // then the decision will find out, exactly
 	}
-	return nil
+	cuts := deepest(append(d.gomory(lines, sol), d.bySize(sol.X)...), sol.X)
+	if len(cuts) == 0 {
+		return false, nil
+	}
+	return true, d.enterCuts(cuts)
 }
 
 // rootProblem asks for any strips that keep the lines.

@@ -26,13 +26,14 @@ func TestCutsCloseByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer d.lp.Close()
-	if err := d.cutRoot(); err != nil {
+	if _, err := d.cutRoot(d.whole()); err != nil {
 		t.Fatal(err)
 	}
 	if len(d.cuts) == 0 {
 		t.Fatal("no cuts")
 	}
-	if _, v, err := d.relax(d.whole()); v != no || err != nil {
+	b := d.whole()
+	if _, v, err := d.relax(&b); v != no || err != nil {
 		t.Errorf("%v, %v; want no, without a branch", v, err)
 	}
 	d.n = numbers{4, 2}
@@ -112,7 +113,7 @@ func TestRoundingsOfHugeSums(t *testing.T) {
 	shake := rand.New(rand.NewPCG(27, 720))
 	made := map[int64]int{}
 	for range 2000 {
-		lines := d.lines()
+		lines := d.lines(d.whole())
 		for range 100 { // as cuts are that were scaled down
 			c := line{at: []int64{shake.Int64N(2*cutScale) - cutScale, shake.Int64N(2*cutScale) - cutScale}}
 			c.side = c.at[0]*plan[0] + c.at[1]*plan[1] - shake.Int64N(9)

@@ -228,7 +228,8 @@ type joined struct {
 	theta float64
 	n     []float64
 	prices
-	most []int64
+	most  []int64
+	proof jointProof
 }
 
 // solve finds numbers of strips in a region, no longer in all than length, that
@@ -253,7 +254,8 @@ func (j *joint) improve() (a joined, again bool, err error) {
 		return a, false, err
 	}
 	worth := sol.RowDual[:j.lengthRow()]
-	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: j.prices(worth, cost)}
+	v, scale := j.prices(worth, cost)
+	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: v, proof: j.proof(sol.RowDual, scale)}
 	var layouts []column
 	layouts, a.most = j.s.pr.upTo(a.prices, j.s.in.whole(), j.s.m.all)
 	fresh, err := j.learn(a, layouts)
@@ -319,8 +321,9 @@ func (j *joint) costs(dual []float64) []float64 {
 }
 
 // prices are the duals as whole prices, the dearest of them jointScale, or
-// less if sums of prices might not stay whole. Costs may be negative.
-func (j *joint) prices(worth, cost []float64) prices {
+// less if sums of prices might not stay whole, and how many times the duals they
+// are. Costs may be negative.
+func (j *joint) prices(worth, cost []float64) (v prices, scale float64) {
 	most := 0.0
 	for _, w := range worth {
 		most = max(most, w)
@@ -328,9 +331,9 @@ func (j *joint) prices(worth, cost []float64) prices {
 	for _, c := range cost {
 		most = max(most, math.Abs(c))
 	}
-	v := prices{worth: make([]int64, len(worth)), cost: make([]int64, len(cost))}
+	v = prices{worth: make([]int64, len(worth)), cost: make([]int64, len(cost))}
 	if most <= 0 {
-		return v
+		return v, 0
 	}
 	top := min(jointScale, float64(j.s.m.dearest))
 	for i, w := range worth {
@@ -339,7 +342,7 @@ func (j *joint) prices(worth, cost []float64) prices {
 	for k, c := range cost {
 		v.cost[k] = int64(math.Ceil(c/most*top)) + int64(top)>>priceSlack
 	}
-	return v
+	return v, top / most
 }
 
 // jointEffort is about the steps that a solve takes: its rows are fuller than

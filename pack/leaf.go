@@ -161,7 +161,7 @@ func (q *question) overLists(l *leaf, views []view, layouts int) error {
 		if !fresh {
 			continue
 		}
-		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], most: layouts}
+		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], most: layouts, within: int64(layouts) * stepsPerLayout}
 		found, complete := list.layouts()
 		if !complete {
 			return nil

@@ -23,11 +23,14 @@ type listing struct {
 	n      numbers
 	demand []int // of sizes that are 0 the layouts have none
 	views  []view
-	most   int // give up beyond so many layouts
+	most   int   // give up beyond so many layouts
+	within int64 // or so many steps
 	steps  int64
 
 	found  []choice
-	seen   map[string]bool
+	seen   map[string]bool // what the layouts found make
+	passed map[string]int  // what has been made on the way in the strip at hand, and the width left
+	key    []byte
 	list   []offering
 	worth  [][]int64   // worth[v][j]: of list[j] in a view
 	table  [][][]int64 // table[v][j][w]: the most that list[:j] is worth in w
@@ -47,7 +50,10 @@ type choice struct {
 // The settings of listing, found by trial.
 const (
 	stepsPerLayout = 500  // it gives up beyond so many steps for each layout
-	keepSteps      = 1000 // about what keeping a layout costs
+	knownSteps     = 60   // about what it costs to see that a layout is known
+	keepSteps      = 1000 // and to keep it
+	nodeSteps      = 8
+	mostPassed     = 200_000
 	mostOffers     = 2000 // stacks of a height: each takes a table
 )
 
@@ -56,7 +62,7 @@ func (e *listing) layouts() ([]choice, bool) {
 	in := e.s.in
 	defer func() { e.s.listing += e.steps * 3 / 2 }() // they take longer than others
 	e.made = make([]int, len(in.sizes))
-	e.seen = map[string]bool{}
+	e.seen, e.passed = map[string]bool{}, map[string]int{}
 	e.short = make([]int64, len(e.views))
 	heights := e.s.pr.heights()
 	used := len(e.n)
@@ -81,8 +87,9 @@ func (e *listing) layouts() ([]choice, bool) {
 			return nil, false
 		}
 		slices.SortStableFunc(e.list, func(a, b offering) int {
-			return cmp.Or(cmp.Compare(a.tall, b.tall), cmp.Compare(a.along, b.along))
+			return cmp.Or(cmp.Compare(b2i(a.tall == top), b2i(b.tall == top)), cmp.Compare(a.along, b.along), cmp.Compare(a.tall, b.tall))
 		})
+		clear(e.passed)
 		if e.fillTables(); e.full {
 			return nil, false
 		}
@@ -126,13 +133,13 @@ func (e *listing) fillTables() {
 
 // tired reports whether it gives up, because it has taken too many steps.
 func (e *listing) tired() bool {
-	e.full = e.full || e.steps > int64(e.most)*stepsPerLayout
+	e.full = e.full || e.steps > e.within
 	return e.full
 }
 
 // descend chooses how many of list[j-1] to take, then goes on below it.
 func (e *listing) descend(j, left int, closed bool) {
-	e.steps++
+	e.steps += nodeSteps
 	if e.tired() {
 		return
 	}
@@ -151,6 +158,9 @@ func (e *listing) descend(j, left int, closed bool) {
 	if !closed && o.tall < e.top {
 		return // the stacks that close at the strip's height come first
 	}
+	if j < len(e.list) && e.list[j].along != o.along && e.passedBefore(j, left, closed) {
+		return
+	}
 	n := 0
 	for ; (n+1)*o.along <= left && e.allows(o); n++ {
 		e.take(j-1, 1)
@@ -163,6 +173,20 @@ func (e *listing) descend(j, left int, closed bool) {
 		}
 	}
 	e.counts[j-1] = 0
+}
+
+// passedBefore reports whether the stacks so far make what others made in no more
+// of the width, where the length of the stacks changes: what comes is the same.
+func (e *listing) passedBefore(j, left int, closed bool) bool {
+	e.steps += knownSteps
+	e.key = appendCounts(appendCounts(e.key[:0], []int{j, b2i(closed)}), e.made)
+	if room, ok := e.passed[string(e.key)]; ok && room >= left {
+		return true
+	}
+	if len(e.passed) < mostPassed {
+		e.passed[string(e.key)] = left
+	}
+	return false
 }
 
 // take puts n more stacks of an offer into the layout.
@@ -211,7 +235,15 @@ func (e *listing) roomy(left int) bool {
 	return false
 }
 
+// keep takes up a layout unless one of the same pieces is there, which is no
+// higher: there are many ways to make stacks of them.
 func (e *listing) keep() {
+	e.steps += knownSteps
+	e.key = appendCounts(e.key[:0], e.made)
+	if e.seen[string(e.key)] {
+		return
+	}
+	e.seen[string(e.key)] = true
 	e.steps += keepSteps
 	var stretches []stretch
 	for j, n := range e.counts {
@@ -219,11 +251,7 @@ func (e *listing) keep() {
 			stretches = append(stretches, stretch{count: n, parts: slices.Clone(e.list[j].parts)})
 		}
 	}
-	c := e.s.in.newColumn(stretches)
-	if k := c.key(); !e.seen[k] {
-		e.seen[k] = true
-		e.found = append(e.found, choice{c, e.mostStrips()})
-	}
+	e.found = append(e.found, choice{e.s.in.newColumn(stretches), e.mostStrips()})
 	e.full = len(e.found) > e.most
 }
 

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -35,7 +36,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 					demand[i] = whole[i]
 				}
 			}
-			list := &listing{s: s, n: n, demand: demand, views: views[:m+1], most: 10_000}
+			list := &listing{s: s, n: n, demand: demand, views: views[:m+1], most: 10_000, within: math.MaxInt64}
 			layouts, complete := list.layouts()
 			if !complete {
 				t.Fatalf("the list of so few pieces is not complete")
@@ -99,7 +100,7 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 			}
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "cuts") {
-			lines := d.lines()
+			lines := d.lines(d.whole())
 			times := make([]int64, len(lines))
 			for i := range times {
 				times[i] = rapid.Int64Range(-3, 3).Draw(t, "times")

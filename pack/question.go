@@ -39,6 +39,11 @@ func (q *question) ask() (verdict, error) {
 		q.begun = true
 		q.open = []region{q.whole()}
 	}
+	if len(q.open) > 0 {
+		if v, err := q.overWhole(); err != nil || v != unknown {
+			return v, err
+		}
+	}
 	for len(q.open) > 0 {
 		if q.s.over() {
 			return unknown, nil
@@ -110,6 +115,9 @@ func (q *question) explore(r region) (verdict, error) {
 		switch {
 		case cut && !s.over() && (cuts < fewCuts || cuts < mostCuts && (k < 0 || a.theta < 1)):
 		case k >= 0:
+			if v, err := q.overRegion(r, a); err != nil || v != unknown {
+				return v, err
+			}
 			down, up := r.split(k, n[k])
 			if side == downward {
 				down, up = up, down

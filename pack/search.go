@@ -66,6 +66,10 @@ type search struct {
 	questions  map[target]*question
 	leaves     map[string]*leaf
 
+	regionSteps int64
+	regionWork  int64
+	regionGap   float64
+
 	listing int64 // steps spent in lists of layouts
 }
 

@@ -38,11 +38,15 @@ type decision struct {
 	cuts   []cut
 	given  []cut // that hold from the start
 	// missed is, for each sum, the column of what it misses its lower limit by.
-	// It costs as much as all of theta, so that a box which holds a plan is
-	// worth 1, and one that does not is worth less.
+	// It costs so much that a box which holds a plan is worth 1 or more, and one
+	// that misses much is worth less.
 	missed []int
 	theta  float64
 }
+
+// missing is the cost of missing a limit by one, where what is to spare is worth
+// little.
+const missing = 100
 
 // sum counts the pieces laid by one option in strips from a height up.
 type sum struct{ height, option int }
@@ -92,8 +96,8 @@ func (d *decision) decide() ([]run, verdict, error) {
 
 // decideBox decides a box.
 func (d *decision) decideBox(whole box) ([]run, verdict, error) {
-	vain, spare := 0, math.Inf(1)
-	for round := 0; !d.priced && vain < 2 && round < rootRounds && !d.s.over(); round++ {
+	spare := math.Inf(1)
+	for round := 0; !d.priced && round < rootRounds && !d.s.over(); round++ {
 		fresh, err := d.cutRoot(whole)
 		if err != nil {
 			return nil, unknown, err
@@ -106,14 +110,14 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 			return nil, v, err
 		}
 		few := d.left(whole)
-		if 2*len(few) <= len(d.list) {
+		if fewParts*len(few) <= len(d.list) {
 			return d.decideLeft(whole, few)
 		}
-		if left := (d.theta - 1) * float64(len(few)); left < 0.9*spare {
-			spare, vain = left, 0
-		} else {
-			vain++
+		left := (d.theta - 1) * float64(len(few))
+		if left > rootGain*spare {
+			break
 		}
+		spare = left
 	}
 	stack := []box{whole}
 	answer := no
@@ -130,7 +134,7 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 		if v == no {
 			continue
 		}
-		if few := d.left(b); !d.priced && 2*len(few) <= len(d.list) {
+		if few := d.left(b); !d.priced && fewParts*len(few) <= len(d.list) {
 			runs, v, err := d.decideLeft(b, few)
 			if err != nil || v == yes {
 				return runs, v, err
@@ -219,6 +223,9 @@ func (d *decision) open() error {
 		if k > 0 && d.n[k] == d.n[k-1] {
 			continue // the lower one says more
 		}
+		if d.length > 0 && d.n[k] >= d.length/d.s.pr.heights()[k] {
+			continue // the length says as much
+		}
 		d.rows = append(d.rows, k)
 		room := float64(d.n[k])
 		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
@@ -306,6 +313,9 @@ func (d *decision) branch(b box, x []float64) ([]box, error) {
 		}
 		down.sums, up.sums = sums, slices.Clone(sums)
 		down.sums[i], up.sums[i] = sums[i].split(at)
+		if down.sums[i].hi < sums[i].lo && up.sums[i] == sums[i] {
+			return nil, nil // it misses the limit that it has
+		}
 		return possible([2]limits{down.sums[i], up.sums[i]}, down, up), nil
 	}
 	j := mostFractional(x)
@@ -329,52 +339,43 @@ func possible(l [2]limits, down, up box) []box {
 	return list
 }
 
-// fractionalSum is the sum nearest to a half, of large pieces rather than of
-// small ones, or nil.
+// fractionalSum is the sum to branch on, or nil: of strips, where their numbers are
+// not given, or else of the pieces laid one way, the sum nearest to a half, of large
+// pieces rather than of small ones.
 func (d *decision) fractionalSum(x []float64) (u *sum, at float64) {
-	used := map[int]bool{}
+	var used []int // layouts
+	var heights []int
 	for j, v := range x {
 		if v > wholeEnough {
-			used[d.list[j].height] = true
+			used = append(used, j)
+			heights = append(heights, d.list[j].height)
 		}
 	}
+	slices.Sort(heights)
+	heights = slices.Compact(heights)
 	score := 0.0
-	if d.length > 0 {
-		for _, h := range d.s.pr.heights() {
-			if !used[h] {
-				continue
-			}
-			total := 0.0
-			s := sum{h, absent}
-			for j, v := range x {
-				if v > 0 {
-					total += v * float64(s.of(&d.list[j]))
-				}
-			}
-			if f := fraction(total); f > wholeEnough && f > score {
-				u, at, score = &s, total, f
-			}
+	try := func(s sum, weight float64) {
+		total := 0.0
+		for _, j := range used {
+			total += x[j] * float64(s.of(&d.list[j]))
 		}
-		if u != nil {
-			return u, at
+		f := fraction(total)
+		if v := f * weight; f > wholeEnough && v > score {
+			u, at, score = &s, total, v
 		}
 	}
-	for _, h := range d.s.pr.heights() {
-		if !used[h] {
-			continue
+	d.s.m.effort += int64(len(used)*len(heights)*len(d.s.in.options)) * 2
+	if d.length > 0 {
+		for _, h := range heights {
+			try(sum{h, absent}, float64(h)*float64(h))
 		}
+	}
+	if u != nil {
+		return u, at
+	}
+	for _, h := range heights {
 		for o := range d.s.in.options {
-			total := 0.0
-			s := sum{h, o}
-			for j, v := range x {
-				if v > 0 {
-					total += v * float64(s.of(&d.list[j]))
-				}
-			}
-			f := fraction(total)
-			if v := f * math.Sqrt(d.s.in.area(d.s.in.options[o].size)); f > wholeEnough && v > score {
-				u, at, score = &s, total, v
-			}
+			try(sum{h, o}, math.Sqrt(d.s.in.area(d.s.in.options[o].size)))
 		}
 	}
 	return u, at
@@ -398,7 +399,7 @@ func (d *decision) index(u sum) (int, error) {
 		return i, err
 	}
 	d.missed = append(d.missed, d.lp.Columns())
-	return i, d.lp.AddColumn(1, 0, math.Inf(1), []int32{int32(row)}, []float64{1})
+	return i, d.lp.AddColumn(missing, 0, math.Inf(1), []int32{int32(row)}, []float64{1})
 }
 
 // mostFractional is the value farthest from whole, or -1.

@@ -36,7 +36,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 		return nil, unknown, err
 	}
 	dual := true
-	for rounds := 0; ; rounds++ {
+	for {
 		sol, err := d.lp.Solve(dual)
 		d.s.m.effort += programEffort(d.lp, sol.Iterations)
 		switch {
@@ -53,18 +53,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 			if !d.priced {
 				d.narrow(b, sol.RowDual)
 			}
-			if d.priced || rounds >= mostCutRounds || d.s.over() {
-				return x, unknown, nil
-			}
-			cuts := deepest(d.bySize(x), x)
-			if len(cuts) == 0 {
-				return x, unknown, nil
-			}
-			if err := d.enterCuts(cuts); err != nil {
-				return x, unknown, err
-			}
-			dual = true
-			continue
+			return x, unknown, nil
 		}
 		v, rest := d.prices(*b, sol.RowDual)
 		if !d.priced {
@@ -92,6 +81,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 func (d *decision) narrow(b *box, dual []float64) {
 	v, rest := d.prices(*b, dual)
 	spare := d.gains(*b, v, rest)
+	d.s.m.effort += int64(len(d.list) * 2 * (len(d.demand) + len(d.cuts)))
 	if spare.negative() || spare.hi > 0 || spare.lo > 1<<62 {
 		return
 	}
@@ -118,16 +108,15 @@ func (d *decision) lacks(v decisionPrices, j int) int64 {
 		lacks -= v.worth[i] * int64(y)
 	}
 	for i, u := range v.cuts {
-		lacks -= u * d.cuts[i].at[j]
+		if u != 0 {
+			lacks -= u * d.cuts[i].at[j]
+		}
 	}
 	for _, e := range v.extra {
 		lacks -= e.value * int64(sum{e.from, e.option}.of(c))
 	}
 	return lacks
 }
-
-// mostCutRounds bounds how often cuts are added in one box; found by trial.
-const mostCutRounds = 20
 
 // learn enters layouts that were priced in, and reports whether one is new.
 func (d *decision) learn(found []column) (bool, error) {
@@ -155,7 +144,7 @@ func (d *decision) values(all []float64) (x []float64, worth float64) {
 	}
 	worth = all[0]
 	for _, c := range d.missed {
-		worth -= all[c]
+		worth -= missing * all[c]
 	}
 	return x, worth
 }

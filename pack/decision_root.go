@@ -11,6 +11,8 @@ import (
 // The settings of the cuts at the root, found by trial.
 const (
 	rootRounds  = 15
+	rootGain    = 0.9   // of what there is to spare times the layouts, or less, and they go on
+	fewParts    = 2     // programs are made anew if one layout in so many is left, or fewer
 	rootRows    = 20    // fractional strips tried in a round
 	rootDivisor = 27720 // the least common multiple of 1 to 12: most multipliers are such fractions
 	mostTimes   = 1000  // a multiplier beyond it is a sign of a poor vertex, and might overflow
@@ -53,7 +55,7 @@ func (d *decision) rootProblem(lines []line) glpk.Problem {
 				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(l.at[j]))
 			}
 		}
-		p.Cost, p.Lower = append(p.Cost, 0), append(p.Lower, 0)
+		p.Cost, p.Lower = append(p.Cost, d.rootCost(j)), append(p.Lower, 0)
 		p.Upper = append(p.Upper, float64(d.most(j)))
 		p.Start = append(p.Start, int32(len(p.Index)))
 	}
@@ -156,4 +158,11 @@ func invert(m [][]float64) [][]float64 {
 		}
 	}
 	return inverse
+}
+
+func (d *decision) rootCost(j int) float64 {
+	if d.length == 0 {
+		return 0
+	}
+	return float64(d.list[j].height)
 }

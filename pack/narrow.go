@@ -126,11 +126,13 @@ func (s *search) answer(t target, share int64) (verdict, error) {
 		q = &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
 		s.questions[t] = q
 	}
-	var v verdict
-	err := s.within(share, func() (err error) {
-		v, err = q.ask()
-		return err
-	})
+	v, err := q.overWhole()
+	if err == nil && v == unknown {
+		err = s.within(share, func() (err error) {
+			v, err = q.ask()
+			return err
+		})
+	}
 	if errors.Is(err, glpk.ErrNumerical) {
 		v, err = unknown, s.renew()
 	}

@@ -39,11 +39,6 @@ func (q *question) ask() (verdict, error) {
 		q.begun = true
 		q.open = []region{q.whole()}
 	}
-	if len(q.open) > 0 {
-		if v, err := q.overWhole(); err != nil || v != unknown {
-			return v, err
-		}
-	}
 	for len(q.open) > 0 {
 		if q.s.over() {
 			return unknown, nil

@@ -1,121 +1,138 @@
 package pack
 
-import "slices"
+import "math"
 
 // The settings of lists over regions, found by trial.
 const (
-	regionLeast = 2_000_000 // steps for a region, at least
-	regionPart  = 8         // and a part of the work so far, one in so many
-	regionsPart = 3         // all regions together get one in so many
+	leastListing = 1_000_000 // steps for a list, at least
+	deciding     = 10        // times as many steps for deciding over a list
+	tooWide      = 0.8       // of a gap that was too wide, the next one to try
+	notTooWide   = 1.25      // of a gap that was not
 )
 
-// overRegion decides a region that is to be split over the list of every layout
-// that a plan in it can have, if there are few.
-func (q *question) overRegion(r region, a joined) (verdict, error) {
-	s := q.s
-	work := max(regionLeast, s.work()/regionPart)
-	if work > 2*s.regionWork {
-		s.regionWork, s.regionGap = work, 1
-	}
-	return q.overRegionWithin(r, a, work)
+// lists is what is known of lists over regions.
+type lists struct {
+	wasted int64   // steps that they took in vain
+	tried  int64   // steps that the last one in vain might take
+	gap    float64 // that is not too wide, as a share of the demand's worth
 }
 
+// listBudget is how many steps a list may take now, or none. It is a part of the
+// work so far less what they have taken in vain, and worth while only if it is
+// not too small a part.
+func (s *search) listBudget() int64 {
+	part := s.work() / s.h.listingPart
+	if budget := part - s.lists.wasted; budget >= max(leastListing, part/3) {
+		return budget
+	}
+	return 0
+}
+
+// overWhole decides a question over a list of all layouts that its plan can have,
+// if there are few enough.
 func (q *question) overWhole() (verdict, error) {
-	s := q.s
 	r := q.whole()
 	if !r.tighten() {
 		return no, nil
 	}
-	a, err := s.joint.solve(r, q.length)
+	if q.s.listBudget() == 0 {
+		return unknown, nil
+	}
+	a, err := q.s.joint.solve(r, q.length)
 	if err != nil {
 		return unknown, err
 	}
-	gap := s.regionGap
-	s.regionGap = 1
-	defer func() { s.regionGap = gap }()
-	return q.overRegionWithin(r, a, (s.stop-s.work())/2)
+	return q.overRegion(r, a)
 }
 
-func (q *question) overRegionWithin(r region, a joined, work int64) (verdict, error) {
+// overRegion decides a region over the list of every layout that a plan in it can
+// have, if there are few enough.
+func (q *question) overRegion(r region, a joined) (verdict, error) {
 	s := q.s
-	start := s.work()
-	gapRel := 0.0
-	defer func() { s.regionSteps += s.work() - start; _ = gapRel }()
+	budget := s.listBudget()
+	if budget == 0 {
+		return unknown, nil
+	}
 	v, ok := a.view(s.in, q.strips.heights, r, q.length)
 	if !ok {
 		return unknown, nil
 	}
-	worth := 0.0
-	for i, d := range s.in.whole() {
-		worth += float64(v.worth[i]) * float64(d)
+	gap, most := v.relative(s.in.whole()), s.lists.gap
+	if s.lists.tried > 0 { // with more steps a wider gap may do
+		most *= max(1, math.Sqrt(float64(budget)/float64(s.lists.tried)))
+		if gap > most {
+			return unknown, nil
+		}
 	}
-	gapRel = float64(v.gap) / worth
-	if gapRel > s.regionGap || s.regionSteps > s.work()/regionsPart {
-		return unknown, nil
-	}
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostListed, within: work / 4}
+	before := s.work()
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostListed, within: budget * 2 / 3}
 	found, complete := list.layouts()
-	if !complete {
-		s.regionGap = min(s.regionGap, gapRel) * 0.9
-		return unknown, nil
-	}
 	var runs []run
 	answer := unknown
-	err := s.within(work, func() (err error) {
-		runs, answer, err = s.decideRegion(q, r, a, found)
-		return err
-	})
-	if answer == unknown {
-		s.regionGap = min(s.regionGap, gapRel) * 0.9
-	} else {
-		s.regionGap = max(s.regionGap, gapRel*1.2)
+	if complete {
+		err := s.within(max(4*budget, deciding*(s.work()-before)), func() (err error) {
+			runs, answer, err = s.decideRegion(q, r, a, found)
+			return err
+		})
+		if err != nil {
+			return unknown, err
+		}
 	}
-	if answer == yes {
+	switch answer {
+	case unknown:
+		s.lists.wasted += s.work() - before
+		s.lists.gap, s.lists.tried = gap*tooWide, budget
+	case yes:
 		s.offer(runs)
+		fallthrough
+	case no:
+		s.lists.gap = max(s.lists.gap, gap*notTooWide)
 	}
-	return answer, err
+	return answer, nil
+}
+
+// relative is the gap as a share of what a demand is worth.
+func (v *view) relative(demand []int) float64 {
+	worth := 0.0
+	for i, n := range demand {
+		worth += float64(v.worth[i]) * float64(n)
+	}
+	return float64(v.gap) / worth
 }
 
 // decideRegion answers over a list of all layouts that could matter whether there
-// is a plan in the region no longer than asked for.
+// is a plan in a region no longer than asked for. Besides what a leaf keeps, it
+// keeps the least strips of the region and the planes that matter.
 func (s *search) decideRegion(q *question, r region, a joined, list []choice) ([]run, verdict, error) {
-	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length}
 	heights := q.strips.heights
 	for j := range list {
 		list[j].most = min(list[j].most, q.length/list[j].height)
 	}
-	at := make([]int, len(list))
-	for j := range list {
-		at[j] = indexOf(heights, list[j].height)
-	}
-	for k := range heights {
-		if r.least[k] > 0 && (k+1 == len(heights) || r.least[k+1] < r.least[k]) {
-			c := cut{at: make([]int64, len(list)), least: int64(r.least[k]), scale: 1}
-			for j := range list {
-				if at[j] >= k {
-					c.at[j] = 1
-				}
-			}
-			d.given = append(d.given, c)
+	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length}
+	for k, n := range r.least {
+		if n > 0 && (k+1 == len(heights) || r.least[k+1] < n) {
+			step := make([]int64, len(heights))
+			step[k] = 1
+			d.given = append(d.given, d.cutOf(step, int64(n)))
 		}
 	}
 	for _, p := range a.proof.planes {
-		sums := make([]int64, len(heights))
-		sum := int64(0)
-		for k, step := range p.plane.step {
-			sum += step
-			sums[k] = sum
-		}
-		c := cut{at: make([]int64, len(list)), least: p.plane.least}
-		for j := range list {
-			c.at[j] = sums[at[j]]
-		}
-		d.given = append(d.given, c.reduced())
+		d.given = append(d.given, d.cutOf(p.plane.step, p.plane.least))
 	}
 	return d.decide()
 }
 
-func indexOf(heights []int, h int) int {
-	at, _ := slices.BinarySearch(heights, h)
-	return at
+// cutOf is a plane as a cut of the list.
+func (d *decision) cutOf(step []int64, least int64) cut {
+	heights := d.s.pr.heights()
+	worth, sum := make(map[int]int64, len(heights)), int64(0)
+	for k, a := range step {
+		sum += a
+		worth[heights[k]] = sum
+	}
+	c := cut{at: make([]int64, len(d.list)), least: least}
+	for j := range d.list {
+		c.at[j] = worth[d.list[j].height]
+	}
+	return c.reduced()
 }

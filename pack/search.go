@@ -66,9 +66,7 @@ type search struct {
 	questions  map[target]*question
 	leaves     map[string]*leaf
 
-	regionSteps int64
-	regionWork  int64
-	regionGap   float64
+	lists lists
 
 	listing int64 // steps spent in lists of layouts
 }
@@ -161,6 +159,7 @@ type heuristics struct {
 	rounds      bool  // whether the first relaxation is rounded by GLPK
 	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
+	listingPart int64 // part of the work, one in so many, that lists may waste
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
 }
@@ -168,8 +167,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 50, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, listingPart: 16}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 10, listingPart: 5, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

@@ -206,7 +206,7 @@ func (in *instance) solve(ctx context.Context, o Options, tell teller) (*search,
 }
 
 func (in *instance) newSearch(ctx context.Context, pr pricer, o Options, tell teller) *search {
-	s := &search{ctx: ctx, in: in, pr: pr, m: newMaster(in, pr), fill: newFiller(in, pr), share: firstShare, regionGap: 1}
+	s := &search{ctx: ctx, in: in, pr: pr, m: newMaster(in, pr), fill: newFiller(in, pr), share: firstShare}
 	s.purchase = func(length int) model.Length {
 		l := model.Length(length) * in.acrossUnit
 		if o.Purchase == nil {

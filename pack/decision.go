@@ -37,6 +37,7 @@ type decision struct {
 	sumRow []int
 	cuts   []cut
 	given  []cut // that hold from the start
+	least  []leastStrips
 	// missed is, for each sum, the column of what it misses its lower limit by.
 	// It costs so much that a box which holds a plan is worth 1 or more, and one
 	// that misses much is worth less.
@@ -47,6 +48,12 @@ type decision struct {
 // missing is the cost of missing a limit by one, where what is to spare is worth
 // little.
 const missing = 100
+
+// leastStrips is how many strips there are from a height up, at least.
+type leastStrips struct {
+	sum
+	strips int
+}
 
 // sum counts the pieces laid by one option in strips from a height up.
 type sum struct{ height, option int }
@@ -91,7 +98,14 @@ func (d *decision) decide() ([]run, verdict, error) {
 		return nil, unknown, err
 	}
 	defer d.lp.Close()
-	return d.decideBox(d.whole())
+	b := d.whole()
+	for _, l := range d.least {
+		if _, err := d.index(l.sum); err != nil {
+			return nil, unknown, err
+		}
+		b.sums = append(b.sums, limits{l.strips, noLimit})
+	}
+	return d.decideBox(b)
 }
 
 // decideBox decides a box.

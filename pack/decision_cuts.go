@@ -193,29 +193,25 @@ func (c *cut) lacks(x []float64) float64 {
 	return sum / math.Sqrt(square)
 }
 
-// enterCuts puts cuts into the program: what they ask for scales with theta, as the
-// demand does. Where coefficients are negative, a cut may be missed at the cost
-// of all of theta, lest there be no solution.
+// enterCuts puts cuts into the program. A cut may be missed at a high cost, lest
+// there be no solution.
 func (d *decision) enterCuts(cuts []cut) error {
 	for _, c := range cuts {
-		columns, values := []int32{0}, []float64{-float64(c.least) / c.scale}
-		negative := c.least < 0
+		var columns []int32
+		var values []float64
 		for j, a := range c.at {
 			if a != 0 {
 				columns, values = append(columns, int32(d.column[j])), append(values, float64(a)/c.scale)
-				negative = negative || a < 0
 			}
 		}
 		c.row = d.lp.Rows()
 		d.cuts = append(d.cuts, c)
-		if err := d.lp.AddRow(0, math.Inf(1), columns, values); err != nil {
+		if err := d.lp.AddRow(float64(c.least)/c.scale, math.Inf(1), columns, values); err != nil {
 			return err
 		}
-		if negative {
-			d.missed = append(d.missed, d.lp.Columns())
-			if err := d.lp.AddColumn(missing, 0, math.Inf(1), []int32{int32(c.row)}, []float64{1}); err != nil {
-				return err
-			}
+		d.missed = append(d.missed, d.lp.Columns())
+		if err := d.lp.AddColumn(missing, 0, math.Inf(1), []int32{int32(c.row)}, []float64{1}); err != nil {
+			return err
 		}
 	}
 	return nil

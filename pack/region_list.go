@@ -71,7 +71,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	answer := unknown
 	if complete {
 		err := s.within(max(4*budget, deciding*(s.work()-before)), func() (err error) {
-			runs, answer, err = s.decideRegion(q, r, a, found)
+			runs, answer, err = s.decideRegion(q, r, found)
 			return err
 		})
 		if err != nil {
@@ -101,9 +101,8 @@ func (v *view) relative(demand []int) float64 {
 }
 
 // decideRegion answers over a list of all layouts that could matter whether there
-// is a plan in a region no longer than asked for. Besides what a leaf keeps, it
-// keeps the least strips of the region and the planes that matter.
-func (s *search) decideRegion(q *question, r region, a joined, list []choice) ([]run, verdict, error) {
+// is a plan in a region no longer than asked for.
+func (s *search) decideRegion(q *question, r region, list []choice) ([]run, verdict, error) {
 	heights := q.strips.heights
 	for j := range list {
 		list[j].most = min(list[j].most, q.length/list[j].height)
@@ -111,28 +110,8 @@ func (s *search) decideRegion(q *question, r region, a joined, list []choice) ([
 	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length}
 	for k, n := range r.least {
 		if n > 0 && (k+1 == len(heights) || r.least[k+1] < n) {
-			step := make([]int64, len(heights))
-			step[k] = 1
-			d.given = append(d.given, d.cutOf(step, int64(n)))
+			d.least = append(d.least, leastStrips{sum{heights[k], absent}, n})
 		}
 	}
-	for _, p := range a.proof.planes {
-		d.given = append(d.given, d.cutOf(p.plane.step, p.plane.least))
-	}
 	return d.decide()
-}
-
-// cutOf is a plane as a cut of the list.
-func (d *decision) cutOf(step []int64, least int64) cut {
-	heights := d.s.pr.heights()
-	worth, sum := make(map[int]int64, len(heights)), int64(0)
-	for k, a := range step {
-		sum += a
-		worth[heights[k]] = sum
-	}
-	c := cut{at: make([]int64, len(d.list)), least: least}
-	for j := range d.list {
-		c.at[j] = worth[d.list[j].height]
-	}
-	return c.reduced()
 }

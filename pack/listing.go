@@ -32,12 +32,14 @@ type listing struct {
 	passed map[string]int  // what has been made on the way in the strip at hand, and the width left
 	key    []byte
 	list   []offering
+	makes  [][]pieces  // makes[j]: of each size, by list[j]
+	ends   []int       // ends[j]: where the offers that are like list[j] in length and closing begin
 	worth  [][]int64   // worth[v][j]: of list[j] in a view
-	table  [][][]int64 // table[v][j][w]: the most that list[:j] is worth in w
+	table  [][][]int64 // table[v][j][w]: the most that list[:j+1] and all like list[j] are worth in w
 	short  []int64     // short[v]: gap less what the layout lacks; never below 0
 	top    int
 	made   []int
-	counts []int
+	chosen []int // offers in the layout, by index
 	full   bool // gave up
 }
 
@@ -52,7 +54,8 @@ const (
 	stepsPerLayout = 500  // it gives up beyond so many steps for each layout
 	knownSteps     = 60   // about what it costs to see that a layout is known
 	keepSteps      = 1000 // and to keep it
-	nodeSteps      = 8
+	nodeSteps      = 4
+	stepsToSort    = 100
 	mostPassed     = 200_000
 	mostOffers     = 2000 // stacks of a height: each takes a table
 )
@@ -86,14 +89,11 @@ func (e *listing) layouts() ([]choice, bool) {
 		if e.list, ok = stacks.offers(top, least, min(e.most, mostOffers)); !ok {
 			return nil, false
 		}
-		slices.SortStableFunc(e.list, func(a, b offering) int {
-			return cmp.Or(cmp.Compare(b2i(a.tall == top), b2i(b.tall == top)), cmp.Compare(a.along, b.along), cmp.Compare(a.tall, b.tall))
-		})
+		e.sort()
 		clear(e.passed)
 		if e.fillTables(); e.full {
 			return nil, false
 		}
-		e.counts = make([]int, len(e.list))
 		e.descend(len(e.list), in.width, false)
 		if e.full {
 			return nil, false
@@ -102,28 +102,81 @@ func (e *listing) layouts() ([]choice, bool) {
 	return e.found, true
 }
 
-// fillTables fills, for every view, the unbounded knapsack over the first j
-// offers, for every j.
+// sort sorts the offers: those that close at the strip's height last, then by
+// length, then by what they are worth in the first view. It also finds what each
+// makes.
+func (e *listing) sort() {
+	worth := func(o offering) int64 {
+		if len(e.views) == 0 {
+			return 0
+		}
+		sum := int64(0)
+		for _, p := range o.parts {
+			sum += e.views[0].worth[e.s.in.options[p.option].size] * int64(p.count)
+		}
+		return sum
+	}
+	slices.SortStableFunc(e.list, func(a, b offering) int {
+		return cmp.Or(
+			cmp.Compare(b2i(a.tall == e.top), b2i(b.tall == e.top)),
+			cmp.Compare(a.along, b.along),
+			cmp.Compare(worth(a), worth(b)),
+		)
+	})
+	e.makes, e.ends = e.makes[:0], e.ends[:0]
+	for j, o := range e.list {
+		e.makes = append(e.makes, e.s.in.piecesOf(o.parts))
+		begin := j
+		if j > 0 && o.along == e.list[j-1].along && (o.tall == e.top) == (e.list[j-1].tall == e.top) {
+			begin = e.ends[j-1]
+		}
+		e.ends = append(e.ends, begin)
+	}
+	e.steps += int64(len(e.list)) * stepsToSort
+}
+
+// pieces is so many pieces of a size.
+type pieces struct{ size, count int }
+
+// piecesOf are the pieces of parts, by size: a turnable one may be there in two
+// ways.
+func (in *instance) piecesOf(parts []part) []pieces {
+	var list []pieces
+	for _, p := range parts {
+		size := in.options[p.option].size
+		if i := slices.IndexFunc(list, func(q pieces) bool { return q.size == size }); i >= 0 {
+			list[i].count += p.count
+		} else {
+			list = append(list, pieces{size, p.count})
+		}
+	}
+	return list
+}
+
+// fillTables fills, for every view, the unbounded knapsacks over the offers up to
+// each length.
 func (e *listing) fillTables() {
 	e.worth = make([][]int64, len(e.views))
 	e.table = make([][][]int64, len(e.views))
 	for v := range e.views {
 		table := make([]int64, e.s.in.width+1)
-		e.table[v] = append(e.table[v], table)
-		for _, o := range e.list {
+		e.table[v] = make([][]int64, len(e.list))
+		for j, o := range e.list {
 			worth := int64(0)
-			for _, p := range o.parts {
-				worth += e.views[v].worth[e.s.in.options[p.option].size] * int64(p.count)
+			for _, p := range e.makes[j] {
+				worth += e.views[v].worth[p.size] * int64(p.count)
 			}
 			e.worth[v] = append(e.worth[v], worth)
-			if worth > 0 {
+			if j > 0 && e.ends[j] == j {
 				table = slices.Clone(table)
+			}
+			if worth > 0 && o.along < len(table) && worth > table[o.along] {
 				for w := o.along; w < len(table); w++ {
 					table[w] = max(table[w], table[w-o.along]+worth)
 				}
 				e.steps += int64(len(table))
 			}
-			e.table[v] = append(e.table[v], table)
+			e.table[v][j] = table
 			if e.tired() {
 				return
 			}
@@ -137,42 +190,61 @@ func (e *listing) tired() bool {
 	return e.full
 }
 
-// descend chooses how many of list[j-1] to take, then goes on below it.
+// descend goes on with offers below the j-th, each as often as it likes.
 func (e *listing) descend(j, left int, closed bool) {
-	e.steps += nodeSteps
-	if e.tired() {
-		return
-	}
-	for v := range e.views {
-		if e.short[v]+e.table[v][j][left] < 0 {
+	for j--; j >= 0; j-- {
+		o := &e.list[j]
+		if begins := j+1 == len(e.list) || e.ends[j+1] == j+1; begins && e.dead(j, left, closed) {
+			return
+		}
+		e.steps += nodeSteps
+		switch {
+		case o.along > left || e.lacks(0, j, left-o.along):
+			j = e.ends[j] // so it is for all that are like it
+		case e.allows(j) && !e.lacking(j, left-o.along):
+			e.chosen = append(e.chosen, j)
+			e.take(j, 1)
+			e.descend(j+1, left-o.along, closed || o.tall == e.top)
+			e.take(j, -1)
+			e.chosen = e.chosen[:len(e.chosen)-1]
+		}
+		if e.full {
 			return
 		}
 	}
-	if j == 0 {
-		if closed && !e.roomy(left) {
-			e.keep()
-		}
-		return
+	if closed && !e.roomy(left) {
+		e.keep()
 	}
-	o := e.list[j-1]
-	if !closed && o.tall < e.top {
-		return // the stacks that close at the strip's height come first
+}
+
+// dead reports whether nothing comes of the offers up to the j-th, the last of
+// those that are like it: the stacks that close at the strip's height come first.
+func (e *listing) dead(j, left int, closed bool) bool {
+	if e.tired() || !closed && e.list[j].tall < e.top {
+		return true
 	}
-	if j < len(e.list) && e.list[j].along != o.along && e.passedBefore(j, left, closed) {
-		return
-	}
-	n := 0
-	for ; (n+1)*o.along <= left && e.allows(o); n++ {
-		e.take(j-1, 1)
-	}
-	for ; n >= 0; n-- {
-		e.counts[j-1] = n
-		e.descend(j-1, left-n*o.along, closed || n > 0 && o.tall == e.top)
-		if n > 0 {
-			e.take(j-1, -1)
+	for v := range e.views {
+		if e.short[v]+e.table[v][j][left] < 0 {
+			return true
 		}
 	}
-	e.counts[j-1] = 0
+	return j+1 < len(e.list) && e.passedBefore(j, left, closed)
+}
+
+// lacks reports whether the layout is worth too little in a view with the j-th
+// offer and the most that what is left of the width can be worth.
+func (e *listing) lacks(v, j, left int) bool {
+	return v < len(e.views) && e.short[v]+e.worth[v][j]+e.table[v][j][left] < 0
+}
+
+// lacking reports whether it is worth too little in any.
+func (e *listing) lacking(j, left int) bool {
+	for v := range e.views {
+		if e.lacks(v, j, left) {
+			return true
+		}
+	}
+	return false
 }
 
 // passedBefore reports whether the stacks so far make what others made in no more
@@ -189,30 +261,24 @@ func (e *listing) passedBefore(j, left int, closed bool) bool {
 	return false
 }
 
-// take puts n more stacks of an offer into the layout.
+// take puts a stack of an offer into the layout, or takes it out again.
 func (e *listing) take(j, n int) {
-	e.count(e.list[j], n)
+	for _, p := range e.makes[j] {
+		e.made[p.size] += n * p.count
+	}
 	for v := range e.views {
 		e.short[v] += int64(n) * e.worth[v][j]
 	}
 }
 
-func (e *listing) count(o offering, n int) {
-	for _, p := range o.parts {
-		e.made[e.s.in.options[p.option].size] += n * p.count
+// allows reports whether one more stack stays within the demand.
+func (e *listing) allows(j int) bool {
+	for _, p := range e.makes[j] {
+		if e.made[p.size]+p.count > e.demand[p.size] {
+			return false
+		}
 	}
-}
-
-// allows reports whether one more of a stack stays within the demand.
-func (e *listing) allows(o offering) bool {
-	e.count(o, 1)
-	ok := true
-	for _, p := range o.parts {
-		i := e.s.in.options[p.option].size
-		ok = ok && e.made[i] <= e.demand[i]
-	}
-	e.count(o, -1)
-	return ok
+	return true
 }
 
 // roomy reports whether one more piece would fit what is left of the width or, in
@@ -226,8 +292,8 @@ func (e *listing) roomy(left int) bool {
 		if o.along <= left {
 			return true
 		}
-		for j, n := range e.counts {
-			if nested && n > 0 && o.along <= e.list[j].along && o.across <= e.top-e.list[j].tall {
+		for i := 0; nested && i < len(e.chosen); i++ {
+			if s := &e.list[e.chosen[i]]; o.along <= s.along && o.across <= e.top-s.tall {
 				return true
 			}
 		}
@@ -246,12 +312,10 @@ func (e *listing) keep() {
 	e.seen[string(e.key)] = true
 	e.steps += keepSteps
 	var stretches []stretch
-	for j, n := range e.counts {
-		if n > 0 {
-			stretches = append(stretches, stretch{count: n, parts: slices.Clone(e.list[j].parts)})
-		}
+	for _, j := range e.chosen {
+		stretches = append(stretches, stretch{count: 1, parts: e.list[j].parts})
 	}
-	e.found = append(e.found, choice{e.s.in.newColumn(stretches), e.mostStrips()})
+	e.found = append(e.found, choice{e.s.in.newColumn(joinStretches(stretches)), e.mostStrips()})
 	e.full = len(e.found) > e.most
 }
 

@@ -40,7 +40,7 @@ type listing struct {
 	top    int
 	made   []int
 	chosen []int // offers in the layout, by index
-	full   bool // gave up
+	full   bool  // gave up
 }
 
 // choice is a layout, and the most strips of it that a plan can have.
@@ -57,7 +57,7 @@ const (
 	nodeSteps      = 4
 	stepsToSort    = 100
 	mostPassed     = 200_000
-	mostOffers     = 2000 // stacks of a height: each takes a table
+	mostOffers     = 20000 // stacks of a height: each takes a table
 )
 
 // layouts lists the layouts of every height, or gives up and returns false.

@@ -5,6 +5,7 @@ import "math"
 // The settings of lists over regions, found by trial.
 const (
 	leastListing = 1_000_000 // steps for a list, at least
+	mostInRegion = 60_000    // layouts of a list
 	deciding     = 10        // times as many steps for deciding over a list
 	tooWide      = 0.8       // of a gap that was too wide, the next one to try
 	notTooWide   = 1.25      // of a gap that was not
@@ -65,7 +66,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		}
 	}
 	before := s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostListed, within: budget * 2 / 3}
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostInRegion, within: budget * 2 / 3}
 	found, complete := list.layouts()
 	var runs []run
 	answer := unknown

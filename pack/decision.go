@@ -45,10 +45,6 @@ type decision struct {
 	theta  float64
 }
 
-// missing is the cost of missing a limit by one, where what is to spare is worth
-// little.
-const missing = 100
-
 // leastStrips is how many strips there are from a height up, at least.
 type leastStrips struct {
 	sum
@@ -72,6 +68,7 @@ func (u sum) of(c *choice) int {
 // those beyond its end are free.
 type box struct {
 	strips, sums []limits
+	depth        int // how often it was split since cuts were made
 }
 
 // decide answers over a list of all layouts that could matter whether they fit
@@ -148,7 +145,7 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 		if v == no {
 			continue
 		}
-		if few := d.left(b); !d.priced && fewParts*len(few) <= len(d.list) {
+		if few := d.left(b); !d.priced && (fewParts*len(few) <= len(d.list) || d.length > 0 && b.depth >= mostDepth) {
 			runs, v, err := d.decideLeft(b, few)
 			if err != nil || v == yes {
 				return runs, v, err
@@ -244,10 +241,7 @@ func (d *decision) open() error {
 		room := float64(d.n[k])
 		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
 	}
-	if d.length > 0 {
-		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), float64(d.length), nil, nil) })
-	}
-	err = orElse(err, func() error { return lp.AddColumn(-1, 0, d.mostTheta(), rows, values) })
+	err = orElse(err, func() error { return lp.AddColumn(-d.missing(), 0, d.mostTheta(), rows, values) })
 	for j := range d.list {
 		err = orElse(err, func() error { return d.enter(&d.list[j]) })
 	}
@@ -262,15 +256,35 @@ func (d *decision) open() error {
 }
 
 // mostTheta: over a list, what there is to spare tells which layouts can matter.
+// It is theirs to spare if the numbers of strips are given, or else length.
 func (d *decision) mostTheta() float64 {
-	if d.priced {
+	if d.priced || d.length > 0 {
 		return 1
 	}
 	return mostTheta
 }
 
-// lengthRow is the row of the length, if there is one.
-func (d *decision) lengthRow() int { return len(d.demand) + len(d.rows) }
+// missing is the cost of missing a limit by one, where a box that holds a plan is
+// worth 1 at least, and what is to spare little.
+func (d *decision) missing() float64 {
+	switch {
+	case d.length > 0:
+		return missingStrips * float64(d.length)
+	case d.priced:
+		return 1
+	}
+	return missingStrips
+}
+
+const missingStrips = 100
+
+// cost is what a layout costs in the program.
+func (d *decision) cost(c *choice) float64 {
+	if d.length > 0 {
+		return float64(c.height)
+	}
+	return 0
+}
 
 // enter puts a layout into the program.
 func (d *decision) enter(c *choice) error {
@@ -282,16 +296,13 @@ func (d *decision) enter(c *choice) error {
 			rows, values = append(rows, int32(len(d.demand)+r)), append(values, 1)
 		}
 	}
-	if d.length > 0 {
-		rows, values = append(rows, int32(d.lengthRow())), append(values, float64(c.height))
-	}
 	for i, u := range d.sums {
 		if v := u.of(c); v > 0 {
 			rows, values = append(rows, int32(d.sumRow[i])), append(values, float64(v))
 		}
 	}
 	d.column = append(d.column, d.lp.Columns())
-	return d.lp.AddColumn(0, 0, float64(c.most), rows, values)
+	return d.lp.AddColumn(d.cost(c), 0, float64(c.most), rows, values)
 }
 
 // whole is the box of all numbers of strips that can be of use.
@@ -315,6 +326,7 @@ func (l limits) split(x float64) (down, up limits) {
 // branch splits a box at the sum nearest to a half or, where the sums are
 // whole, at a number of strips. None are left where all is whole.
 func (d *decision) branch(b box, x []float64) ([]box, error) {
+	b.depth++
 	down, up := b, b
 	if u, at := d.fractionalSum(x); u != nil {
 		i, err := d.index(*u)
@@ -413,7 +425,7 @@ func (d *decision) index(u sum) (int, error) {
 		return i, err
 	}
 	d.missed = append(d.missed, d.lp.Columns())
-	return i, d.lp.AddColumn(missing, 0, math.Inf(1), []int32{int32(row)}, []float64{1})
+	return i, d.lp.AddColumn(d.missing(), 0, math.Inf(1), []int32{int32(row)}, []float64{1})
 }
 
 // mostFractional is the value farthest from whole, or -1.

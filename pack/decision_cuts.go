@@ -210,7 +210,7 @@ func (d *decision) enterCuts(cuts []cut) error {
 			return err
 		}
 		d.missed = append(d.missed, d.lp.Columns())
-		if err := d.lp.AddColumn(missing, 0, math.Inf(1), []int32{int32(c.row)}, []float64{1}); err != nil {
+		if err := d.lp.AddColumn(d.missing(), 0, math.Inf(1), []int32{int32(c.row)}, []float64{1}); err != nil {
 			return err
 		}
 	}

@@ -142,11 +142,18 @@ func (d *decision) values(all []float64) (x []float64, worth float64) {
 	for j := range x {
 		x[j] = all[d.column[j]]
 	}
-	worth = all[0]
+	missed := 0.0
 	for _, c := range d.missed {
-		worth -= missing * all[c]
+		missed += all[c]
 	}
-	return x, worth
+	if d.length > 0 { // what it misses is in its length
+		length := (1 - all[0] + missed) * d.missing()
+		for j, v := range x {
+			length += v * float64(d.list[j].height)
+		}
+		return x, 2 - length/float64(d.length)
+	}
+	return x, all[0] - missed*d.missing()
 }
 
 // overfull is no if the least strips of a box are more than there are, or more
@@ -196,6 +203,9 @@ type decisionPrices struct {
 func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
 	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing
+	if d.length > 0 {
+		top = 1 // of the length
+	}
 	for _, u := range dual {
 		top = max(top, math.Abs(u))
 	}
@@ -215,7 +225,7 @@ func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 		v.cost[k] = total
 	}
 	if d.length > 0 {
-		v.perLength = max(0, price(-dual[d.lengthRow()]))
+		v.perLength = price(1)
 		rest.add(v.perLength, int64(d.length))
 	}
 	for i, l := range b.sums {

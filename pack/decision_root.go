@@ -13,6 +13,7 @@ const (
 	rootRounds  = 15
 	rootGain    = 0.9   // of what there is to spare times the layouts, or less, and they go on
 	fewParts    = 2     // programs are made anew if one layout in so many is left, or fewer
+	mostDepth   = 10    // or if they have not helped for so many splits
 	rootRows    = 20    // fractional strips tried in a round
 	rootDivisor = 27720 // the least common multiple of 1 to 12: most multipliers are such fractions
 	mostTimes   = 1000  // a multiplier beyond it is a sign of a poor vertex, and might overflow

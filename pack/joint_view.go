@@ -44,7 +44,8 @@ const costly = 1 << 50
 // view is the view of a region at the prices of its joint program: the rows, each
 // as often as its dual suggests, say in whole numbers what all strips of a plan in
 // the region cost at most, and that is gap more than the demand is worth. None of
-// the strips is worth gap less than it costs.
+// the strips is worth gap less than it costs. If the gap is negative, there is no
+// plan.
 func (a *joined) view(in *instance, heights []int, r region, length int) (view, bool) {
 	cost, side, ok := a.proof.costs(heights, r, length)
 	if !ok {
@@ -59,7 +60,10 @@ func (a *joined) view(in *instance, heights []int, r region, length int) (view, 
 	for i, z := range in.sizes {
 		side.add(-a.worth[i], int64(z.count))
 	}
-	if side.negative() || (wide{0, costly}).less(side) {
+	if side.negative() {
+		return view{gap: -1}, true
+	}
+	if (wide{0, costly}).less(side) {
 		return view{}, false
 	}
 	return view{prices{worth: a.worth, cost: cost}, int64(side.lo)}, true

@@ -76,10 +76,11 @@ func (s *search) agrees(t *rapid.T, n numbers, demand []int, want bool) func([]r
 	}
 }
 
-// Whatever the duals, and whatever the limits of the sums: in a box that holds
-// a plan, the gains come to no less than nothing.
+// Whatever the duals, and whatever the limits of the sums and the length: in a box
+// that holds a plan, the gains come to no less than nothing, and when it is
+// narrowed it still holds the plan.
 func TestGainsNeverCloseAPlan(t *testing.T) {
-	plans, closed := 0, 0
+	plans, closed, fewer := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 3)
 		defer s.end()
@@ -88,6 +89,9 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 		d := &decision{s: s, n: n, demand: s.in.whole(), list: freely(s.everyLayout(heights[len(heights)-1]), n)}
 		if len(d.list) > 20 {
 			return // plans beyond number
+		}
+		if rapid.Bool().Draw(t, "length limited") {
+			d.length = n.length(heights) + rapid.IntRange(-1, 2).Draw(t, "longer")
 		}
 		if err := d.open(); err != nil {
 			t.Fatal(err)
@@ -116,21 +120,39 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 			}
 		}
 		for range 10 {
-			b := d.drawBox(t)
-			v, rest := d.prices(b, d.drawDuals(t))
+			b, dual := d.drawBox(t), d.drawDuals(t)
+			v, rest := d.prices(b, dual)
 			gains := d.gains(b, v, rest)
+			narrowed := b
+			d.narrow(&narrowed, dual)
 			d.everyPlan(b, func(runs []run) {
 				plans++
 				if gains.negative() {
 					t.Fatalf("%v closes %v with the plan %v", v, b, runs)
 				}
+				for j, l := range narrowed.strips {
+					fewer += b2i(l != b.strips[j])
+					if x := d.strips(runs, j); x < l.lo || x > l.hi {
+						t.Fatalf("%v narrows %v to %v, and excludes the plan %v", v, b, narrowed, runs)
+					}
+				}
 			})
 			closed += b2i(gains.negative())
 		}
 	})
-	if plans < 500 || closed < 50 {
-		t.Errorf("%d plans, and %d boxes closed: too few", plans, closed)
+	if plans < 500 || closed < 50 || fewer < 100 {
+		t.Errorf("%d plans, %d boxes closed, and limits narrowed %d times: too few", plans, closed, fewer)
 	}
+}
+
+// strips counts the strips of the j-th layout of the list.
+func (d *decision) strips(runs []run, j int) int {
+	for _, r := range runs {
+		if r.col.key() == d.list[j].key() {
+			return r.count
+		}
+	}
+	return 0
 }
 
 // drawBox draws limits of the sums.
@@ -190,7 +212,7 @@ func (d *decision) everyPlan(b box, f func([]run)) {
 				return
 			}
 		}
-		if d.s.fits(d.n, d.demand, runs) {
+		if d.s.fits(d.n, d.demand, runs) && d.shortEnough(runs) {
 			f(runs)
 		}
 	}

@@ -55,8 +55,11 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		return unknown, nil
 	}
 	v, ok := a.view(s.in, q.strips.heights, r, q.length)
-	if !ok {
+	switch {
+	case !ok:
 		return unknown, nil
+	case v.gap < 0:
+		return no, nil
 	}
 	gap, most := v.relative(s.in.whole()), s.lists.gap
 	if s.lists.tried > 0 { // with more steps a wider gap may do

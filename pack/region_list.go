@@ -4,11 +4,12 @@ import "math"
 
 // The settings of lists over regions, found by trial.
 const (
-	leastListing = 1_000_000 // steps for a list, at least
-	mostInRegion = 60_000    // layouts of a list
-	deciding     = 10        // times as many steps for deciding over a list
-	tooWide      = 0.8       // of a gap that was too wide, the next one to try
-	notTooWide   = 1.25      // of a gap that was not
+	lengthListing = 16        // so small a part if the purchase is proven
+	leastListing  = 1_000_000 // steps for a list, at least
+	mostInRegion  = 60_000    // layouts of a list
+	deciding      = 10        // times as many steps for deciding over a list
+	tooWide       = 0.8       // of a gap that was too wide, the next one to try
+	notTooWide    = 1.25      // of a gap that was not
 )
 
 // lists is what is known of lists over regions.
@@ -23,6 +24,9 @@ type lists struct {
 // not too small a part.
 func (s *search) listBudget() int64 {
 	part := s.work() / s.h.listingPart
+	if s.purchase(s.lower) == s.purchase(s.length) {
+		part = min(part, s.work()/lengthListing)
+	}
 	if budget := part - s.lists.wasted; budget >= max(leastListing, part/3) {
 		return budget
 	}

@@ -27,7 +27,7 @@ func TestViewOfARegionHoldsForItsPlans(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer d.lp.Close()
-		for range 3 { // so that there are planes, too
+		for range 8 { // so that there are planes, too
 			a, err := s.joint.solve(r, length)
 			if err != nil {
 				t.Fatal(err)
@@ -48,7 +48,7 @@ func TestViewOfARegionHoldsForItsPlans(t *testing.T) {
 			}
 		}
 	})
-	if plans < 500 || planes < 20 {
+	if plans < 500 || planes < 2 {
 		t.Errorf("%d plans, %d planes: too few", plans, planes)
 	}
 }

@@ -9,17 +9,23 @@ import (
 
 // decision is an exact branch and bound over the numbers of strips of layouts
 // that must fit given numbers of strips. Its relaxation is the fit of these
-// layouts, with theta at most 1. It is solved in floating point, but a branch
-// is closed only by the whole prices that the duals suggest. The layouts are a
-// list of all that could matter, or else (priced) those known so far, and
-// others are priced in at every branch.
+// layouts. It is solved in floating point, but a branch is closed only by the
+// whole prices that the duals suggest. The layouts are a list of all that could
+// matter, or else (priced) those known so far, and others are priced in at every
+// branch.
+//
+// Where only the most strips from each height up and a length are given, it asks
+// for the least length instead. What there is to spare, of room or of length,
+// tells how many strips of each layout can matter yet (fixing by reduced cost).
+// Where few layouts are left, the rest is decided by a program of these.
 //
 // Over a list, roundings of its rows and of sums of them cut off much of what is
-// fractional. It branches first on the number of pieces laid one way in the
-// strips from a height up (branching on sums of original variables; Vanderbeck,
-// On Dantzig-Wolfe decomposition in integer programming, Operations Research 48,
-// 2000): pricing sees such a sum as another worth of a piece. Then it branches
-// on the strips of one layout, if it has the list.
+// fractional. It branches first on the number of strips from a height up, unless
+// that is given, then on the number of pieces laid one way in them (branching on
+// sums of original variables; Vanderbeck, On Dantzig-Wolfe decomposition in
+// integer programming, Operations Research 48, 2000): pricing sees such a sum as
+// another worth of a piece. Then it branches on the strips of one layout, if it
+// has the list.
 type decision struct {
 	s      *search
 	n      numbers
@@ -36,13 +42,13 @@ type decision struct {
 	sums   []sum // each a row of lp
 	sumRow []int
 	cuts   []cut
-	given  []cut // that hold from the start
-	least  []leastStrips
-	// missed is, for each sum, the column of what it misses its lower limit by.
-	// It costs so much that a box which holds a plan is worth 1 or more, and one
+	given  []cut         // that hold from the start
+	least  []leastStrips // unless it has a length, there are none
+	// missed is, for each sum and each cut, the column of what it misses its limit
+	// by. It costs so much that a box which holds a plan is worth 1 or more, and one
 	// that misses much is worth less.
 	missed []int
-	theta  float64
+	worth  float64 // of the box that was relaxed last
 }
 
 // leastStrips is how many strips there are from a height up, at least.
@@ -51,7 +57,8 @@ type leastStrips struct {
 	strips int
 }
 
-// sum counts the pieces laid by one option in strips from a height up.
+// sum counts the pieces laid by one option in strips from a height up, or, if
+// there is no option, these strips.
 type sum struct{ height, option int }
 
 func (u sum) of(c *choice) int {
@@ -107,28 +114,13 @@ func (d *decision) decide() ([]run, verdict, error) {
 
 // decideBox decides a box.
 func (d *decision) decideBox(whole box) ([]run, verdict, error) {
-	spare := math.Inf(1)
-	for round := 0; !d.priced && round < rootRounds && !d.s.over(); round++ {
-		fresh, err := d.cutRoot(whole)
-		if err != nil {
-			return nil, unknown, err
-		}
-		if !fresh {
-			break
-		}
-		_, v, err := d.relax(&whole)
-		if err != nil || v == no {
+	if !d.priced {
+		if v, err := d.cutWhole(&whole); err != nil || v == no {
 			return nil, v, err
 		}
-		few := d.left(whole)
-		if fewParts*len(few) <= len(d.list) {
+		if few := d.left(whole); d.halved(few) {
 			return d.decideLeft(whole, few)
 		}
-		left := (d.theta - 1) * float64(len(few))
-		if left > rootGain*spare {
-			break
-		}
-		spare = left
 	}
 	stack := []box{whole}
 	answer := no
@@ -139,20 +131,18 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 			return nil, unknown, nil
 		}
 		x, v, err := d.relax(&b)
-		if err != nil {
+		switch {
+		case err != nil:
 			return nil, unknown, err
-		}
-		if v == no {
+		case v == no:
 			continue
 		}
-		if few := d.left(b); !d.priced && (fewParts*len(few) <= len(d.list) || d.length > 0 && b.depth >= mostDepth) {
+		if few := d.left(b); d.anew(b, few) {
 			runs, v, err := d.decideLeft(b, few)
 			if err != nil || v == yes {
 				return runs, v, err
 			}
-			if v == unknown {
-				answer = unknown
-			}
+			answer = max(answer, v)
 			continue
 		}
 		children, err := d.branch(b, x)
@@ -169,6 +159,17 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 		answer = unknown // cannot be branched on, or whole only to a tolerance
 	}
 	return nil, answer, nil
+}
+
+// anew reports whether a box is decided by a program of its own: few layouts are
+// left, or the cuts of this one have not helped for long.
+func (d *decision) anew(b box, few []int) bool {
+	return !d.priced && (d.halved(few) || d.length > 0 && b.depth >= mostDepth)
+}
+
+// halved reports whether few of the layouts are left.
+func (d *decision) halved(few []int) bool {
+	return len(few) < len(d.list) && fewParts*len(few) <= len(d.list)
 }
 
 // left are the layouts that a box leaves, by index.
@@ -215,94 +216,6 @@ func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 		whole.sums = append(whole.sums, l)
 	}
 	return rest.decideBox(whole)
-}
-
-// open makes the program of the relaxation.
-func (d *decision) open() error {
-	lp, err := glpk.Open()
-	if err != nil {
-		return err
-	}
-	d.lp = lp
-	var rows []int32
-	var values []float64
-	for i, n := range d.demand {
-		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
-		rows, values = append(rows, int32(i)), append(values, -float64(n))
-	}
-	for k := range d.n {
-		if k > 0 && d.n[k] == d.n[k-1] {
-			continue // the lower one says more
-		}
-		if d.length > 0 && d.n[k] >= d.length/d.s.pr.heights()[k] {
-			continue // the length says as much
-		}
-		d.rows = append(d.rows, k)
-		room := float64(d.n[k])
-		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
-	}
-	err = orElse(err, func() error { return lp.AddColumn(-d.missing(), 0, d.mostTheta(), rows, values) })
-	for j := range d.list {
-		err = orElse(err, func() error { return d.enter(&d.list[j]) })
-	}
-	if !d.priced {
-		d.sizes = d.sizeLines()
-	}
-	err = orElse(err, func() error { return d.enterCuts(d.given) })
-	if err != nil {
-		lp.Close()
-	}
-	return err
-}
-
-// mostTheta: over a list, what there is to spare tells which layouts can matter.
-// It is theirs to spare if the numbers of strips are given, or else length.
-func (d *decision) mostTheta() float64 {
-	if d.priced || d.length > 0 {
-		return 1
-	}
-	return mostTheta
-}
-
-// missing is the cost of missing a limit by one, where a box that holds a plan is
-// worth 1 at least, and what is to spare little.
-func (d *decision) missing() float64 {
-	switch {
-	case d.length > 0:
-		return missingStrips * float64(d.length)
-	case d.priced:
-		return 1
-	}
-	return missingStrips
-}
-
-const missingStrips = 100
-
-// cost is what a layout costs in the program.
-func (d *decision) cost(c *choice) float64 {
-	if d.length > 0 {
-		return float64(c.height)
-	}
-	return 0
-}
-
-// enter puts a layout into the program.
-func (d *decision) enter(c *choice) error {
-	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
-	d.at = append(d.at, at)
-	rows, values := c.yields()
-	for r, k := range d.rows {
-		if k <= at {
-			rows, values = append(rows, int32(len(d.demand)+r)), append(values, 1)
-		}
-	}
-	for i, u := range d.sums {
-		if v := u.of(c); v > 0 {
-			rows, values = append(rows, int32(d.sumRow[i])), append(values, float64(v))
-		}
-	}
-	d.column = append(d.column, d.lp.Columns())
-	return d.lp.AddColumn(d.cost(c), 0, float64(c.most), rows, values)
 }
 
 // whole is the box of all numbers of strips that can be of use.
@@ -405,27 +318,6 @@ func (d *decision) fractionalSum(x []float64) (u *sum, at float64) {
 		}
 	}
 	return u, at
-}
-
-// index finds the row of a sum or adds it.
-func (d *decision) index(u sum) (int, error) {
-	if i := slices.Index(d.sums, u); i >= 0 {
-		return i, nil
-	}
-	var columns []int32
-	var values []float64
-	for j := range d.list {
-		if v := u.of(&d.list[j]); v > 0 {
-			columns, values = append(columns, int32(d.column[j])), append(values, float64(v))
-		}
-	}
-	i, row := len(d.sums), d.lp.Rows()
-	d.sums, d.sumRow = append(d.sums, u), append(d.sumRow, row)
-	if err := d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values); err != nil {
-		return i, err
-	}
-	d.missed = append(d.missed, d.lp.Columns())
-	return i, d.lp.AddColumn(d.missing(), 0, math.Inf(1), []int32{int32(row)}, []float64{1})
 }
 
 // mostFractional is the value farthest from whole, or -1.

@@ -48,7 +48,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 			return nil, unknown, glpk.ErrNumerical
 		}
 		x, worth := d.values(sol.X)
-		d.theta = worth
+		d.worth = worth
 		if worth >= 1-wholeEnough/1000 {
 			if !d.priced {
 				d.narrow(b, sol.RowDual)

@@ -19,7 +19,29 @@ const (
 	mostTimes   = 1000  // a multiplier beyond it is a sign of a poor vertex, and might overflow
 )
 
-// cutRoot adds cuts before anything is branched on: at a vertex of the
+// cutWhole adds cuts before anything is branched on, as long as they help, and
+// narrows the box. Its verdict is no if they close it.
+func (d *decision) cutWhole(whole *box) (verdict, error) {
+	spare := math.Inf(1)
+	for round := 0; round < rootRounds && !d.s.over(); round++ {
+		fresh, err := d.cutRoot(*whole)
+		if err != nil || !fresh {
+			return unknown, err
+		}
+		if _, v, err := d.relax(whole); err != nil || v == no {
+			return v, err
+		}
+		few := d.left(*whole)
+		left := (d.worth - 1) * float64(len(few))
+		if d.halved(few) || left > rootGain*spare {
+			break
+		}
+		spare = left
+	}
+	return unknown, nil
+}
+
+// cutRoot adds cuts once, and reports whether there are any: at a vertex of the
 // relaxation, the rows that are tight there, added up so that all but one of its
 // fractional strips cancel, are rounded (Gomory, An algorithm for the mixed
 // integer problem, 1960). The multipliers are floating point made whole; the
@@ -39,7 +61,8 @@ func (d *decision) cutRoot(b box) (bool, error) {
 	return true, d.enterCuts(cuts)
 }
 
-// rootProblem asks for any strips that keep the lines.
+// rootProblem asks for strips that keep the lines, the least length of them if
+// there is a length.
 func (d *decision) rootProblem(lines []line) glpk.Problem {
 	var p glpk.Problem
 	for _, l := range lines {
@@ -56,7 +79,7 @@ func (d *decision) rootProblem(lines []line) glpk.Problem {
 				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(l.at[j]))
 			}
 		}
-		p.Cost, p.Lower = append(p.Cost, d.rootCost(j)), append(p.Lower, 0)
+		p.Cost, p.Lower = append(p.Cost, d.cost(&d.list[j])), append(p.Lower, 0)
 		p.Upper = append(p.Upper, float64(d.most(j)))
 		p.Start = append(p.Start, int32(len(p.Index)))
 	}
@@ -159,11 +182,4 @@ func invert(m [][]float64) [][]float64 {
 		}
 	}
 	return inverse
-}
-
-func (d *decision) rootCost(j int) float64 {
-	if d.length == 0 {
-		return 0
-	}
-	return float64(d.list[j].height)
 }

@@ -137,3 +137,18 @@ func TestRoundingsOfHugeSums(t *testing.T) {
 		t.Error("none of small multipliers was made")
 	}
 }
+
+// Of no layouts there is no plan, whether strips or a length are given.
+func TestDecisionOverNothing(t *testing.T) {
+	s, err := beginSearch(10, []Item{{5, 2, 3, false}}, Shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.end()
+	for _, length := range []int{0, 8} {
+		d := &decision{s: s, n: numbers{4}, demand: s.in.whole(), length: length}
+		if _, v, err := d.decide(); v != no || err != nil {
+			t.Errorf("length %d: %v, %v", length, v, err)
+		}
+	}
+}

@@ -49,11 +49,18 @@
 // matter, by reduced cost (Baldacci, Christofides and Mingozzi, 2008): where the
 // strips hold the demand by a hair's breadth there are few. Prices of the scarcest
 // sizes say nothing of the rest, so several sets are used at once, each for the
-// scarcest sizes that those before it leave out. Mixed-integer roundings of sums
-// of the rows (Gomory, An algorithm for the mixed integer problem, 1960) often
-// close a list at once. Lists that are too long give way to branch and price, on
-// the number of pieces laid one way in the strips from a height up (branching on
-// sums of original variables; Vanderbeck, Operations Research 48, 2000).
+// scarcest sizes that those before it leave out. Lists that are too long give way
+// to branch and price, on the number of pieces laid one way in the strips from a
+// height up (branching on sums of original variables; Vanderbeck, Operations
+// Research 48, 2000).
+//
+// Where a region has so little to spare that such a list is short, all of it is
+// decided at once, by the prices of its joint program; of the few sizes of many a
+// nested fabric even the whole question. Of layouts that make the same pieces only
+// the lowest is listed, and none that has room for one more piece. Over a list,
+// mixed-integer roundings of sums of the rows (Gomory, An algorithm for the mixed
+// integer problem, 1960) raise the least length, what is to spare then tells which
+// layouts can matter yet, and over these the rows are rounded again.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from rounding the relaxation of the whole problem. The best plan is

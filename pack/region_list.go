@@ -5,8 +5,10 @@ import "math"
 // The settings of lists over regions, found by trial.
 const (
 	lengthListing = 16        // so small a part if the purchase is proven
+	vainLists     = 4         // so many lists in vain, in a row, and half of the part is enough
 	leastListing  = 1_000_000 // steps for a list, at least
 	mostInRegion  = 60_000    // layouts of a list
+	mostCounts    = 3_000_000 // counts of pieces in them, for these take memory
 	deciding      = 10        // times as many steps for deciding over a list
 	tooWide       = 0.8       // of a gap that was too wide, the next one to try
 	notTooWide    = 1.25      // of a gap that was not
@@ -15,6 +17,7 @@ const (
 // lists is what is known of lists over regions.
 type lists struct {
 	wasted int64   // steps that they took in vain
+	vain   int64   // lists in vain, in a row
 	tried  int64   // steps that the last one in vain might take
 	gap    float64 // that is not too wide, as a share of the demand's worth
 }
@@ -23,10 +26,11 @@ type lists struct {
 // work so far less what they have taken in vain, and worth while only if it is
 // not too small a part.
 func (s *search) listBudget() int64 {
-	part := s.work() / s.h.listingPart
+	parts := s.h.listingPart
 	if s.purchase(s.lower) == s.purchase(s.length) {
-		part = min(part, s.work()/lengthListing)
+		parts = max(parts, lengthListing)
 	}
+	part := s.work() / (parts + parts*s.lists.vain/vainLists)
 	if budget := part - s.lists.wasted; budget >= max(leastListing, part/3) {
 		return budget
 	}
@@ -73,7 +77,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		}
 	}
 	before := s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostInRegion, within: budget * 2 / 3}
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: s.in.mostListed(), within: budget * 2 / 3}
 	found, complete := list.layouts()
 	var runs []run
 	answer := unknown
@@ -89,14 +93,21 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	switch answer {
 	case unknown:
 		s.lists.wasted += s.work() - before
+		s.lists.vain++
 		s.lists.gap, s.lists.tried = gap*tooWide, budget
 	case yes:
 		s.offer(runs)
 		fallthrough
 	case no:
+		s.lists.vain = 0
 		s.lists.gap = max(s.lists.gap, gap*notTooWide)
 	}
 	return answer, nil
+}
+
+// mostListed is how many layouts a list over a region may have.
+func (in *instance) mostListed() int {
+	return min(mostInRegion, mostCounts/(len(in.sizes)+len(in.options)))
 }
 
 // relative is the gap as a share of what a demand is worth.

@@ -15,9 +15,9 @@ type offering struct {
 // listing lists every layout that a plan with given numbers of strips can be
 // made of: those that in every view are worth within its gap of the most that
 // a strip of their height is, and among them only those with no room for one
-// more piece, since one piece too many does no harm. (Baldacci, Christofides
-// and Mingozzi, Mathematical Programming 115, 2008, list columns by reduced
-// cost for vehicle routes.)
+// more piece, since one piece too many does no harm, and of those that make the
+// same pieces only the lowest. (Baldacci, Christofides and Mingozzi, Mathematical
+// Programming 115, 2008, list columns by reduced cost for vehicle routes.)
 type listing struct {
 	s      *search
 	n      numbers
@@ -54,10 +54,10 @@ const (
 	stepsPerLayout = 500  // it gives up beyond so many steps for each layout
 	knownSteps     = 60   // about what it costs to see that a layout is known
 	keepSteps      = 1000 // and to keep it
-	nodeSteps      = 4
-	stepsToSort    = 100
+	nodeSteps      = 4    // about what it costs to look at an offer
+	stepsToSort    = 100  // and to put it in order
 	mostPassed     = 200_000
-	mostOffers     = 20000 // stacks of a height: each takes a table
+	mostOffers     = 20_000 // stacks of a height
 )
 
 // layouts lists the layouts of every height, or gives up and returns false.

@@ -5,7 +5,6 @@ import "math"
 // The settings of lists over regions, found by trial.
 const (
 	lengthListing = 16        // so small a part if the purchase is proven
-	vainLists     = 4         // so many lists in vain, in a row, and half of the part is enough
 	leastListing  = 1_000_000 // steps for a list, at least
 	mostInRegion  = 60_000    // layouts of a list
 	mostCounts    = 3_000_000 // counts of pieces in them, for these take memory
@@ -30,7 +29,7 @@ func (s *search) listBudget() int64 {
 	if s.purchase(s.lower) == s.purchase(s.length) {
 		parts = max(parts, lengthListing)
 	}
-	part := s.work() / (parts + parts*s.lists.vain/vainLists)
+	part := s.work() / (parts + parts*s.lists.vain/s.h.vainLists)
 	if budget := part - s.lists.wasted; budget >= max(leastListing, part/3) {
 		return budget
 	}

@@ -212,7 +212,7 @@ func (e *listing) descend(j, left int, closed bool) {
 			return
 		}
 	}
-	if closed && !e.roomy(left) {
+	if closed && !e.poor() && !e.roomy(left) {
 		e.keep()
 	}
 }
@@ -245,6 +245,11 @@ func (e *listing) lacking(j, left int) bool {
 		}
 	}
 	return false
+}
+
+// poor reports whether the layout is worth too little in a view, as it is.
+func (e *listing) poor() bool {
+	return slices.ContainsFunc(e.short, func(short int64) bool { return short < 0 })
 }
 
 // passedBefore reports whether the stacks so far make what others made in no more

@@ -41,6 +41,11 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 			if !complete {
 				t.Fatalf("the list of so few pieces is not complete")
 			}
+			for _, c := range layouts {
+				if c.most < 1 {
+					t.Fatalf("%v can be in no plan, and is in the list", c)
+				}
+			}
 			part := s.holds(n, demand, freely(every, n))
 			if got := s.holds(n, demand, layouts); got != part {
 				t.Fatalf("of %v in %v: all layouts pack %v: %v; the %d of the list: %v",

@@ -25,6 +25,7 @@ type question struct {
 	begun   bool
 	turns   int
 	plunged bool // the last region was a leaf
+	listed  bool // a list has closed a region
 }
 
 // The settings of a question, found by trial.

@@ -98,6 +98,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		s.offer(runs)
 		fallthrough
 	case no:
+		q.listed = true
 		s.lists.vain = 0
 		s.lists.gap = max(s.lists.gap, gap*notTooWide)
 	}

@@ -42,19 +42,11 @@ type decision struct {
 	sums   []sum // each a row of lp
 	sumRow []int
 	cuts   []cut
-	given  []cut         // that hold from the start
-	least  []leastStrips // unless it has a length, there are none
 	// missed is, for each sum and each cut, the column of what it misses its limit
 	// by. It costs so much that a box which holds a plan is worth 1 or more, and one
 	// that misses much is worth less.
 	missed []int
 	worth  float64 // of the box that was relaxed last
-}
-
-// leastStrips is how many strips there are from a height up, at least.
-type leastStrips struct {
-	sum
-	strips int
 }
 
 // sum counts the pieces laid by one option in strips from a height up, or, if
@@ -102,14 +94,14 @@ func (d *decision) decide() ([]run, verdict, error) {
 		return nil, unknown, err
 	}
 	defer d.lp.Close()
-	b := d.whole()
-	for _, l := range d.least {
-		if _, err := d.index(l.sum); err != nil {
-			return nil, unknown, err
-		}
-		b.sums = append(b.sums, limits{l.strips, noLimit})
-	}
-	return d.decideBox(b)
+	return d.decideBox(d.whole())
+}
+
+// limit limits a sum that a box does not know yet.
+func (d *decision) limit(b *box, u sum, l limits) error {
+	_, err := d.index(u)
+	b.sums = append(b.sums, l)
+	return err
 }
 
 // decideBox decides a box.
@@ -194,26 +186,27 @@ func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 		rest.list = append(rest.list, c)
 		whole.strips = append(whole.strips, b.strips[j])
 	}
+	if err := rest.open(); err != nil {
+		return nil, unknown, err
+	}
+	defer rest.lp.Close()
+	var cuts []cut
 	for _, c := range d.cuts {
 		at := make([]int64, len(few))
 		for i, j := range few {
 			at[i] = c.at[j]
 		}
 		c.at = at
-		rest.given = append(rest.given, c)
+		cuts = append(cuts, c)
 	}
-	if err := rest.open(); err != nil {
-		return nil, unknown, err
-	}
-	defer rest.lp.Close()
+	err := rest.enterCuts(cuts)
 	for i, l := range b.sums {
-		if l.lo == 0 && l.hi == noLimit {
-			continue
+		if l.lo > 0 || l.hi != noLimit {
+			err = orElse(err, func() error { return rest.limit(&whole, d.sums[i], l) })
 		}
-		if _, err := rest.index(d.sums[i]); err != nil {
-			return nil, unknown, err
-		}
-		whole.sums = append(whole.sums, l)
+	}
+	if err != nil {
+		return nil, unknown, err
 	}
 	return rest.decideBox(whole)
 }
@@ -252,7 +245,7 @@ func (d *decision) branch(b box, x []float64) ([]box, error) {
 		}
 		down.sums, up.sums = sums, slices.Clone(sums)
 		down.sums[i], up.sums[i] = sums[i].split(at)
-		if down.sums[i].hi < sums[i].lo && up.sums[i] == sums[i] {
+		if up.sums[i] == sums[i] {
 			return nil, nil // it misses the limit that it has
 		}
 		return possible([2]limits{down.sums[i], up.sums[i]}, down, up), nil

@@ -170,13 +170,6 @@ func (d *decision) overfull(b box) verdict {
 			return no
 		}
 	}
-	total := 0
-	for j, l := range b.strips {
-		total += l.lo * d.list[j].height
-	}
-	if d.length > 0 && total > d.length {
-		return no
-	}
 	for i, l := range b.sums {
 		total := 0
 		for j, s := range b.strips {
@@ -197,9 +190,9 @@ type decisionPrices struct {
 }
 
 // prices are the duals as whole prices: of the sizes, of strips, of their length,
-// of the sums and of the cuts. Rest is the limits of the sums at their prices and what the demand is
-// worth, less than nothing: if that and what the strips hold at most come to
-// less than nothing together, the box holds no plan.
+// of the sums and of the cuts. Rest is the limits of the length and of the sums at
+// their prices and what the demand is worth, less than nothing: if that and what
+// the strips hold at most come to less than nothing together, the box holds no plan.
 func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
 	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing

@@ -38,7 +38,6 @@ func (d *decision) open() error {
 	if !d.priced {
 		d.sizes = d.sizeLines()
 	}
-	err = orElse(err, func() error { return d.enterCuts(d.given) })
 	if err != nil {
 		lp.Close()
 	}

@@ -229,7 +229,7 @@ type joined struct {
 	n     []float64
 	prices
 	most  []int64
-	proof jointProof
+	proof jointProof // empty if it ended early
 }
 
 // solve finds numbers of strips in a region, no longer in all than length, that
@@ -255,7 +255,7 @@ func (j *joint) improve() (a joined, again bool, err error) {
 	}
 	worth := sol.RowDual[:j.lengthRow()]
 	v, scale := j.prices(worth, cost)
-	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: v, proof: j.proof(sol.RowDual, scale)}
+	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: v}
 	var layouts []column
 	layouts, a.most = j.s.pr.upTo(a.prices, j.s.in.whole(), j.s.m.all)
 	fresh, err := j.learn(a, layouts)
@@ -268,6 +268,7 @@ func (j *joint) improve() (a joined, again bool, err error) {
 	if again, err = j.wake(a); err != nil || again {
 		return a, again, err
 	}
+	a.proof = j.proof(sol.RowDual, scale)
 	return a, false, j.rest(sol.Basis.Row, worth, cost)
 }
 

@@ -78,8 +78,8 @@ func (g *nestedLister) grow(from, top, most int, o offering) {
 		}
 		next := offering{along: max(o.along, opt.along), tall: o.tall + opt.across}
 		g.put(i, 1)
-		if enough, can := g.judge(next.along, top-next.tall); can {
-			if enough {
+		if at, _ := slices.BinarySearch(g.p.lengths, next.along); g.promising(at, top-next.tall) {
+			if g.reaches(at, 0) {
 				next.parts = mergeParts(g.parts)
 				g.list = append(g.list, next)
 			}
@@ -104,22 +104,25 @@ func (g *nestedLister) put(option, n int) {
 	}
 }
 
-// judge tells whether the stack at hand, so long, is worth enough, and whether
-// it can be with more in so much room.
-func (g *nestedLister) judge(along, room int) (enough, can bool) {
-	from, _ := slices.BinarySearch(g.p.lengths, along)
-	for l := from; l < len(g.p.lengths) && g.p.lengths[l] <= g.p.in.width; l++ {
+// promising reports whether the stack at hand, of the l-th length, can be worth
+// enough with more in so much room, in a stretch of its length or of a greater one.
+func (g *nestedLister) promising(l, room int) bool {
+	for ; l < len(g.p.lengths) && g.p.lengths[l] <= g.p.in.width; l++ {
 		g.steps += 2
-		all, more := true, true
-		for v := range g.promises {
-			r := &g.promises[v]
-			all = all && g.worth[v] >= r.need[l]
-			more = more && g.worth[v]+r.most[l][room] >= r.need[l]
-		}
-		enough = enough || all && l == from
-		if more {
-			return enough, true
+		if g.reaches(l, room) {
+			return true
 		}
 	}
-	return enough, false
+	return false
+}
+
+// reaches reports whether the stack and the best in so much room are worth enough
+// in a stretch of the l-th length.
+func (g *nestedLister) reaches(l, room int) bool {
+	for v := range g.promises {
+		if r := &g.promises[v]; g.worth[v]+r.most[l][room] < r.need[l] {
+			return false
+		}
+	}
+	return true
 }

@@ -6,7 +6,7 @@ import "math"
 const (
 	lengthListing = 16        // so small a part if the purchase is proven
 	leastListing  = 1_000_000 // steps for a list, at least
-	mostInRegion  = 60_000    // layouts of a list
+	mostLayouts   = 60_000    // of a list
 	mostCounts    = 3_000_000 // counts of pieces in them, for these take memory
 	deciding      = 10        // times as many steps for deciding over a list
 	tooWide       = 0.8       // of a gap that was too wide, the next one to try
@@ -76,7 +76,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		}
 	}
 	before := s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: s.in.mostListed(), within: budget * 2 / 3}
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: s.in.mostInRegion(), within: budget * 2 / 3}
 	found, complete := list.layouts()
 	var runs []run
 	answer := unknown
@@ -105,9 +105,9 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	return answer, nil
 }
 
-// mostListed is how many layouts a list over a region may have.
-func (in *instance) mostListed() int {
-	return min(mostInRegion, mostCounts/(len(in.sizes)+len(in.options)))
+// mostInRegion is how many layouts a list over a region may have.
+func (in *instance) mostInRegion() int {
+	return min(mostLayouts, mostCounts/(len(in.sizes)+len(in.options)))
 }
 
 // relative is the gap as a share of what a demand is worth.
@@ -127,10 +127,17 @@ func (s *search) decideRegion(q *question, r region, list []choice) ([]run, verd
 		list[j].most = min(list[j].most, q.length/list[j].height)
 	}
 	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length}
+	if err := d.open(); err != nil {
+		return nil, unknown, err
+	}
+	defer d.lp.Close()
+	b := d.whole()
 	for k, n := range r.least {
 		if n > 0 && (k+1 == len(heights) || r.least[k+1] < n) {
-			d.least = append(d.least, leastStrips{sum{heights[k], absent}, n})
+			if err := d.limit(&b, sum{heights[k], absent}, limits{n, noLimit}); err != nil {
+				return nil, unknown, err
+			}
 		}
 	}
-	return d.decide()
+	return d.decideBox(b)
 }

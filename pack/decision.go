@@ -30,37 +30,26 @@ type decision struct {
 	s      *search
 	n      numbers
 	demand []int
+	met    []bool // sizes whose demand counts as met; nil is none
 	priced bool
 	list   []choice
 	known  map[string]bool // keys of the list, if priced
-	sizes  []line          // what the list has of each size, unless priced
 	rows   []int           // the heights that bound strips from there up
 	length int             // what strips of the list come to at most, unless 0: that n says so
 	at     []int           // the height of each layout, as an index
 	lp     *glpk.Program
-	column []int // of each layout, in lp
+	column []int // of each layout, in lp, or absent
+	active []int // layouts that are in lp, in its order
 	sums   []sum // each a row of lp
 	sumRow []int
 	cuts   []cut
-	// missed is, for each sum and each cut, the column of what it misses its limit
-	// by. It costs so much that a box which holds a plan is worth 1 or more, and one
-	// that misses much is worth less.
-	missed []int
-	worth  float64 // of the box that was relaxed last
-}
-
-// sum counts the pieces laid by one option in strips from a height up, or, if
-// there is no option, these strips.
-type sum struct{ height, option int }
-
-func (u sum) of(c *choice) int {
-	if c.height < u.height {
-		return 0
-	}
-	if u.option == absent {
-		return 1
-	}
-	return c.laid[u.option]
+	// missed is, for each row that may miss its limit, the column of what it misses
+	// it by. It costs so much that a box which holds a plan is worth 1 or more, and
+	// one that misses much is worth less.
+	missed   []int
+	worth    float64 // of the box that was relaxed last
+	mostLaid []int64 // the most pieces of each size in a layout of the list
+	yields   []int   // room
 }
 
 // box bounds the number of strips of each layout of a list, and the sums;
@@ -82,7 +71,7 @@ func (s *search) decidePriced(n numbers, known *pool) ([]run, verdict, error) {
 	for _, c := range known.list {
 		at, _ := slices.BinarySearch(s.pr.heights(), c.height)
 		if n[at] > 0 {
-			d.list = append(d.list, choice{c, n[at]})
+			d.list = append(d.list, choiceOf(c, n[at]))
 			d.known[c.key()] = true
 		}
 	}
@@ -178,7 +167,7 @@ func (d *decision) left(b box) []int {
 // decideLeft decides a box over the few layouts that it leaves: programs of these
 // take less, and roundings say more of them.
 func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
-	rest := &decision{s: d.s, n: d.n, demand: d.demand, length: d.length}
+	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length}
 	whole := box{}
 	for _, j := range few {
 		c := d.list[j]
@@ -192,7 +181,7 @@ func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 	defer rest.lp.Close()
 	var cuts []cut
 	for _, c := range d.cuts {
-		at := make([]int64, len(few))
+		at := make([]int32, len(few))
 		for i, j := range few {
 			at[i] = c.at[j]
 		}
@@ -275,39 +264,42 @@ func possible(l [2]limits, down, up box) []box {
 // not given, or else of the pieces laid one way, the sum nearest to a half, of large
 // pieces rather than of small ones.
 func (d *decision) fractionalSum(x []float64) (u *sum, at float64) {
-	var used []int // layouts
-	var heights []int
+	in, heights := d.s.in, d.s.pr.heights()
+	strips, laid := make([]float64, len(heights)), make([][]float64, len(heights))
 	for j, v := range x {
-		if v > wholeEnough {
-			used = append(used, j)
-			heights = append(heights, d.list[j].height)
+		if k := d.at[j]; v > wholeEnough {
+			if laid[k] == nil {
+				laid[k] = make([]float64, len(in.options))
+			}
+			strips[k] += v
+			for _, l := range d.list[j].laid {
+				laid[k][l.option] += v * float64(l.count)
+			}
 		}
 	}
-	slices.Sort(heights)
-	heights = slices.Compact(heights)
+	d.s.m.effort += int64(len(x) + len(heights)*len(in.options))
 	score := 0.0
-	try := func(s sum, weight float64) {
-		total := 0.0
-		for _, j := range used {
-			total += x[j] * float64(s.of(&d.list[j]))
-		}
+	try := func(s sum, total, weight float64) {
 		f := fraction(total)
-		if v := f * weight; f > wholeEnough && v > score {
+		if v := f * weight; f > wholeEnough && v >= score {
 			u, at, score = &s, total, v
 		}
 	}
-	d.s.m.effort += int64(len(used)*len(heights)*len(d.s.in.options)) * 2
-	if d.length > 0 {
-		for _, h := range heights {
-			try(sum{h, absent}, float64(h)*float64(h))
+	from := 0.0
+	pieces := make([]float64, len(in.options))
+	for k := len(heights) - 1; d.length > 0 && k >= 0; k-- {
+		if laid[k] != nil {
+			from += strips[k]
+			try(sum{heights[k], absent}, from, float64(heights[k])*float64(heights[k]))
 		}
 	}
 	if u != nil {
 		return u, at
 	}
-	for _, h := range heights {
-		for o := range d.s.in.options {
-			try(sum{h, o}, math.Sqrt(d.s.in.area(d.s.in.options[o].size)))
+	for k := len(heights) - 1; k >= 0; k-- {
+		for o, n := range laid[k] {
+			pieces[o] += n
+			try(sum{heights[k], o}, pieces[o], math.Sqrt(in.area(in.options[o].size)))
 		}
 	}
 	return u, at
@@ -328,7 +320,7 @@ func (d *decision) runs(x []float64) []run {
 	var runs []run
 	for j, v := range x {
 		if k := int(math.Round(v)); k > 0 {
-			runs = append(runs, run{d.list[j].column, k})
+			runs = append(runs, run{d.s.in.column(&d.list[j]), k})
 		}
 	}
 	return runs

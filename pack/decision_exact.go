@@ -10,6 +10,17 @@ import (
 // place sets the limits of a box.
 func (d *decision) place(b box) error {
 	for j, l := range b.strips {
+		if l.lo > 0 && d.column[j] == absent {
+			if err := d.enter(j); err != nil {
+				return err
+			}
+		}
+	}
+	for _, j := range d.active {
+		if d.priced {
+			break // they have no limits of their own
+		}
+		l := b.strips[j]
 		if err := d.lp.SetColumn(d.column[j], float64(l.lo), float64(l.hi)); err != nil {
 			return err
 		}
@@ -47,6 +58,12 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 		case sol.Status != glpk.Optimal:
 			return nil, unknown, glpk.ErrNumerical
 		}
+		if called, err := d.call(*b, sol.RowDual); err != nil {
+			return nil, unknown, err
+		} else if called {
+			dual = false
+			continue
+		}
 		x, worth := d.values(sol.X)
 		d.worth = worth
 		if worth >= 1-wholeEnough/1000 {
@@ -81,17 +98,17 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 func (d *decision) narrow(b *box, dual []float64) {
 	v, rest := d.prices(*b, dual)
 	spare := d.gains(*b, v, rest)
-	d.s.m.effort += int64(len(d.list) * 2 * (len(d.demand) + len(d.cuts)))
 	if spare.negative() || spare.hi > 0 || spare.lo > 1<<62 {
 		return
 	}
 	b.strips = slices.Clone(b.strips)
+	w := d.weights(v)
 	for j := range d.list {
 		l := &b.strips[j]
 		if l.lo == l.hi {
 			continue
 		}
-		switch lacks := d.lacks(v, j); {
+		switch lacks := -w.of(d, j); {
 		case lacks > 0:
 			l.hi = l.lo + int(min(int64(spare.lo)/lacks, int64(l.hi-l.lo)))
 		case lacks < 0:
@@ -100,22 +117,79 @@ func (d *decision) narrow(b *box, dual []float64) {
 	}
 }
 
-// lacks is what a layout costs more than it is worth.
-func (d *decision) lacks(v decisionPrices, j int) int64 {
-	c := &d.list[j]
-	lacks := v.cost[d.at[j]] + v.perLength*int64(c.height)
-	for i, y := range c.yield {
-		lacks -= v.worth[i] * int64(y)
+// weights are what a layout is worth more than it costs.
+func (d *decision) weights(v decisionPrices) weights[int64] {
+	w := newWeights[int64](d)
+	for i, worth := range v.worth {
+		w.addSize(d, i, worth)
 	}
-	for i, u := range v.cuts {
-		if u != 0 {
-			lacks -= u * d.cuts[i].at[j]
+	for k, cost := range v.cost {
+		w.strip[k] -= cost
+	}
+	w.addLength(d, -v.perLength)
+	copy(w.cuts, v.cuts)
+	for _, e := range v.extra {
+		w.addSum(d, sum{e.from, e.option}, e.value)
+	}
+	return w
+}
+
+// The settings of calling layouts into the program, found by trial.
+const (
+	calledAtOnce = 50
+	leastGain    = 1e-9 // of what a box that holds a plan is worth
+)
+
+// call puts layouts of the list that gain by the duals into the program, those that
+// gain most, and reports whether there are any.
+func (d *decision) call(b box, dual []float64) (bool, error) {
+	if d.priced || len(d.active) == len(d.list) {
+		return false, nil
+	}
+	w := d.dualWeights(dual)
+	least := leastGain * float64(max(1, d.length))
+	var list []gaining
+	for j, l := range b.strips {
+		if l.hi > 0 && d.column[j] == absent {
+			if v := w.of(d, j); v > least {
+				list = append(list, gaining{j, v})
+			}
 		}
 	}
-	for _, e := range v.extra {
-		lacks -= e.value * int64(sum{e.from, e.option}.of(c))
+	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
+	for _, g := range best(list, calledAtOnce) {
+		if err := d.enter(g.index); err != nil {
+			return false, err
+		}
+		l := b.strips[g.index]
+		if err := d.lp.SetColumn(d.column[g.index], float64(l.lo), float64(l.hi)); err != nil {
+			return false, err
+		}
 	}
-	return lacks
+	return len(list) > 0, nil
+}
+
+// dualWeights are what a layout gains by the duals.
+func (d *decision) dualWeights(dual []float64) weights[float64] {
+	w := newWeights[float64](d)
+	for i := range d.demand {
+		w.addSize(d, i, dual[i])
+	}
+	for r, k := range d.rows {
+		w.addStrips(k, dual[len(d.demand)+r])
+	}
+	if d.length > 0 {
+		w.addLength(d, -1)
+	}
+	for i, c := range d.cuts {
+		w.cuts[i] = dual[c.row] / c.scale
+	}
+	for i, u := range d.sums {
+		if v := dual[d.sumRow[i]]; v != 0 {
+			w.addSum(d, u, v)
+		}
+	}
+	return w
 }
 
 // learn enters layouts that were priced in, and reports whether one is new.
@@ -128,8 +202,9 @@ func (d *decision) learn(found []column) (bool, error) {
 			continue
 		}
 		d.known[key], fresh = true, true
-		d.list = append(d.list, choice{c, d.n[at]})
-		if err := d.enter(&d.list[len(d.list)-1]); err != nil {
+		d.list = append(d.list, choiceOf(c, d.n[at]))
+		d.note(&d.list[len(d.list)-1])
+		if err := d.enter(len(d.list) - 1); err != nil {
 			return false, err
 		}
 	}
@@ -139,7 +214,7 @@ func (d *decision) learn(found []column) (bool, error) {
 // values are the strips of each layout, and what the box is worth.
 func (d *decision) values(all []float64) (x []float64, worth float64) {
 	x = make([]float64, len(d.list))
-	for j := range x {
+	for _, j := range d.active {
 		x[j] = all[d.column[j]]
 	}
 	missed := 0.0
@@ -148,8 +223,8 @@ func (d *decision) values(all []float64) (x []float64, worth float64) {
 	}
 	if d.length > 0 { // what it misses is in its length
 		length := (1 - all[0] + missed) * d.missing()
-		for j, v := range x {
-			length += v * float64(d.list[j].height)
+		for _, j := range d.active {
+			length += x[j] * float64(d.list[j].height)
 		}
 		return x, 2 - length/float64(d.length)
 	}
@@ -253,8 +328,10 @@ func (d *decision) gains(b box, v decisionPrices, rest wide) wide {
 	for k := range d.n {
 		rest.add(v.cost[k], int64(d.n.single(k)))
 	}
+	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
+	w := d.weights(v)
 	for j := range d.list {
-		lacks := d.lacks(v, j)
+		lacks := -w.of(d, j)
 		if l := b.strips[j]; lacks > 0 {
 			rest.add(-lacks, int64(l.lo))
 		} else {

@@ -1,24 +1,32 @@
 package pack
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"crossgrain/pack/glpk"
 )
 
-// open makes the program of the relaxation.
+// open makes the program of the relaxation. Of a long list it holds at first the
+// layouts that lack least.
 func (d *decision) open() error {
 	lp, err := glpk.Open()
 	if err != nil {
 		return err
 	}
 	d.lp = lp
+	d.yields = make([]int, len(d.demand))
 	var rows []int32
 	var values []float64
 	for i, n := range d.demand {
-		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
-		rows, values = append(rows, int32(i)), append(values, -float64(n))
+		least := 0.0
+		if d.isMet(i) {
+			least = float64(n)
+		} else {
+			rows, values = append(rows, int32(i)), append(values, -float64(n))
+		}
+		err = orElse(err, func() error { return lp.AddRow(least, math.Inf(1), nil, nil) })
 	}
 	for k := range d.n {
 		if k > 0 && d.n[k] == d.n[k-1] {
@@ -32,16 +40,45 @@ func (d *decision) open() error {
 		err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), room, nil, nil) })
 	}
 	err = orElse(err, func() error { return lp.AddColumn(d.thetaCost(), 0, d.mostTheta(), rows, values) })
-	for j := range d.list {
-		err = orElse(err, func() error { return d.enter(&d.list[j]) })
+	for i := range d.demand {
+		if d.isMet(i) {
+			err = orElse(err, func() error { return d.mayMiss(i) })
+		}
 	}
-	if !d.priced {
-		d.sizes = d.sizeLines()
+	d.mostLaid = make([]int64, len(d.demand))
+	for j := range d.list {
+		d.note(&d.list[j])
+		for i, y := range d.yield(&d.list[j]) {
+			d.mostLaid[i] = max(d.mostLaid[i], int64(y))
+		}
+	}
+	for _, j := range d.first() {
+		err = orElse(err, func() error { return d.enter(j) })
 	}
 	if err != nil {
 		lp.Close()
 	}
 	return err
+}
+
+// isMet reports whether all of a size is asked for, and theta times of the others.
+func (d *decision) isMet(size int) bool { return d.met != nil && d.met[size] }
+
+// wholeList is the most layouts of a list that are all in the program: of longer
+// ones it is solved by the few that matter, as others are called back by its duals.
+const wholeList = 1500
+
+// first are the layouts that the program holds at first.
+func (d *decision) first() []int {
+	list := make([]int, len(d.list))
+	for j := range list {
+		list[j] = j
+	}
+	if d.priced || len(list) <= wholeList {
+		return list
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(d.list[a].lacks, d.list[b].lacks) })
+	return list[:wholeList/2]
 }
 
 // mostTheta: over a list, what there is to spare tells which layouts can matter.
@@ -85,12 +122,17 @@ func (d *decision) cost(c *choice) float64 {
 }
 
 // enter puts a layout into the program.
-func (d *decision) enter(c *choice) error {
-	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
-	d.at = append(d.at, at)
-	rows, values := c.yields()
+func (d *decision) enter(j int) error {
+	c := &d.list[j]
+	var rows []int32
+	var values []float64
+	for i, y := range d.yield(c) {
+		if y > 0 {
+			rows, values = append(rows, int32(i)), append(values, float64(y))
+		}
+	}
 	for r, k := range d.rows {
-		if k <= at {
+		if k <= d.at[j] {
 			rows, values = append(rows, int32(len(d.demand)+r)), append(values, 1)
 		}
 	}
@@ -99,8 +141,29 @@ func (d *decision) enter(c *choice) error {
 			rows, values = append(rows, int32(d.sumRow[i])), append(values, float64(v))
 		}
 	}
-	d.column = append(d.column, d.lp.Columns())
+	for _, u := range d.cuts {
+		if a := u.at[j]; a != 0 {
+			rows, values = append(rows, int32(u.row)), append(values, float64(a)/u.scale)
+		}
+	}
+	d.column[j] = d.lp.Columns()
+	d.active = append(d.active, j)
 	return d.lp.AddColumn(d.cost(c), 0, float64(c.most), rows, values)
+}
+
+// note takes up a layout of the list that is not in the program yet.
+func (d *decision) note(c *choice) {
+	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
+	d.at, d.column = append(d.at, at), append(d.column, absent)
+}
+
+// yield is how many pieces of each size a layout has. It is good until the next.
+func (d *decision) yield(c *choice) []int {
+	clear(d.yields)
+	for _, l := range c.laid {
+		d.yields[d.s.in.options[l.option].size] += int(l.count)
+	}
+	return d.yields
 }
 
 // index finds the row of a sum or adds it.
@@ -110,7 +173,7 @@ func (d *decision) index(u sum) (int, error) {
 	}
 	var columns []int32
 	var values []float64
-	for j := range d.list {
+	for _, j := range d.active {
 		if v := u.of(&d.list[j]); v > 0 {
 			columns, values = append(columns, int32(d.column[j])), append(values, float64(v))
 		}
@@ -120,6 +183,11 @@ func (d *decision) index(u sum) (int, error) {
 	if err := d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values); err != nil {
 		return i, err
 	}
+	return i, d.mayMiss(row)
+}
+
+// mayMiss lets a row miss its least at a cost.
+func (d *decision) mayMiss(row int) error {
 	d.missed = append(d.missed, d.lp.Columns())
-	return i, d.lp.AddColumn(d.missing(), 0, math.Inf(1), []int32{int32(row)}, []float64{1})
+	return d.lp.AddColumn(d.missing(), 0, math.Inf(1), []int32{int32(row)}, []float64{1})
 }

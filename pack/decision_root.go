@@ -10,43 +10,45 @@ import (
 
 // The settings of the cuts at the root, found by trial.
 const (
-	rootRounds  = 15
-	rootGain    = 0.9   // of what there is to spare times the layouts, or less, and they go on
-	fewParts    = 2     // programs are made anew if one layout in so many is left, or fewer
-	mostDepth   = 10    // or if they have not helped for so many splits
-	rootRows    = 20    // fractional strips tried in a round
-	rootDivisor = 27720 // the least common multiple of 1 to 12: most multipliers are such fractions
-	mostTimes   = 1000  // a multiplier beyond it is a sign of a poor vertex, and might overflow
+	rootRounds    = 15
+	rootGain      = 0.9        // of what there is to spare times the layouts, or less, and they go on
+	fewParts      = 2          // programs are made anew if one layout in so many is left, or fewer
+	mostDepth     = 10         // or if they have not helped for so many splits
+	rootRows      = 20         // fractional strips tried in a round
+	rootDivisor   = 27720      // the least common multiple of 1 to 12: most multipliers are such fractions
+	mostCutCounts = 20_000_000 // coefficients of all cuts, for these take memory
+	mostTimes     = 1000       // a multiplier beyond it is a sign of a poor vertex, and might overflow
 )
 
 // cutWhole adds cuts before anything is branched on, as long as they help, and
 // narrows the box. Its verdict is no if they close it.
 func (d *decision) cutWhole(whole *box) (verdict, error) {
 	spare := math.Inf(1)
-	for round := 0; round < rootRounds && !d.s.over(); round++ {
-		fresh, err := d.cutRoot(*whole)
-		if err != nil || !fresh {
-			return unknown, err
-		}
+	for round := 0; ; round++ {
 		if _, v, err := d.relax(whole); err != nil || v == no {
 			return v, err
 		}
 		few := d.left(*whole)
 		left := (d.worth - 1) * float64(len(few))
-		if d.halved(few) || left > rootGain*spare {
-			break
+		if d.halved(few) || round == rootRounds || round > 1 && left > rootGain*spare || d.s.over() {
+			return unknown, nil
 		}
 		spare = left
+		if fresh, err := d.cutRoot(*whole); err != nil || !fresh {
+			return unknown, err
+		}
 	}
-	return unknown, nil
 }
 
 // cutRoot adds cuts once, and reports whether there are any: at a vertex of the
 // relaxation, the rows that are tight there, added up so that all but one of its
 // fractional strips cancel, are rounded (Gomory, An algorithm for the mixed
 // integer problem, 1960). The multipliers are floating point made whole; the
-// rounding holds for any.
+// rounding holds for any. What is not active has no strips there.
 func (d *decision) cutRoot(b box) (bool, error) {
+	if len(d.cuts)*len(d.list) > mostCutCounts {
+		return false, nil
+	}
 	lines := d.lines(b)
 	p := d.rootProblem(lines)
 	sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
@@ -54,29 +56,35 @@ func (d *decision) cutRoot(b box) (bool, error) {
 	if err != nil || sol.Status != glpk.Optimal {
 		return false, nil // then the decision will find out, exactly
 	}
-	cuts := deepest(append(d.gomory(lines, sol), d.bySize(sol.X)...), sol.X)
+	x := make([]float64, len(d.list))
+	for i, j := range d.active {
+		x[j] = sol.X[i]
+	}
+	cuts := d.deepest(append(d.gomory(lines, sol), d.bySize(x)...), x)
 	if len(cuts) == 0 {
 		return false, nil
 	}
 	return true, d.enterCuts(cuts)
 }
 
-// rootProblem asks for strips that keep the lines, the least length of them if
-// there is a length.
+// rootProblem asks for strips of the active layouts that keep the lines, the least
+// length of them if there is a length.
 func (d *decision) rootProblem(lines []line) glpk.Problem {
 	var p glpk.Problem
+	var weights []weights[int64]
 	for _, l := range lines {
 		if l.most {
 			p.RowLower, p.RowUpper = append(p.RowLower, math.Inf(-1)), append(p.RowUpper, float64(l.side))
 		} else {
 			p.RowLower, p.RowUpper = append(p.RowLower, float64(l.side)), append(p.RowUpper, math.Inf(1))
 		}
+		weights = append(weights, d.weight(l))
 	}
 	p.Start = append(p.Start, 0)
-	for j := range d.list {
-		for i, l := range lines {
-			if l.at[j] != 0 {
-				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(l.at[j]))
+	for _, j := range d.active {
+		for i := range weights {
+			if a := weights[i].of(d, j); a != 0 {
+				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(a))
 			}
 		}
 		p.Cost, p.Lower = append(p.Cost, d.cost(&d.list[j])), append(p.Lower, 0)
@@ -86,15 +94,23 @@ func (d *decision) rootProblem(lines []line) glpk.Problem {
 	return p
 }
 
+// weight is a line, once.
+func (d *decision) weight(l line) weights[int64] {
+	w := newWeights[int64](d)
+	w.add(d, l, 1)
+	return w
+}
+
 // gomory are the roundings at a vertex.
-func (d *decision) gomory(lines []line, sol glpk.Solution) []cut {
-	var basic, tight []int
-	full := make([]bool, len(d.list))
-	for j, s := range sol.Basis.Column {
-		if s == glpk.Basic {
-			basic = append(basic, j)
+func (d *decision) gomory(lines []line, sol glpk.Solution) []rounding {
+	var basic, tight, full []int // active layouts by place, lines, layouts
+	for i, s := range sol.Basis.Column {
+		switch j := d.active[i]; {
+		case s == glpk.Basic:
+			basic = append(basic, i)
+		case s == glpk.NonBasicUpper && d.most(j) > 0:
+			full = append(full, j)
 		}
-		full[j] = s == glpk.NonBasicUpper && d.most(j) > 0
 	}
 	for i, s := range sol.Basis.Row {
 		if s != glpk.Basic {
@@ -105,10 +121,13 @@ func (d *decision) gomory(lines []line, sol glpk.Solution) []cut {
 		return nil
 	}
 	m := make([][]float64, len(basic)) // m[s][t]: of basic strips s in tight line t
-	for s, j := range basic {
+	for s := range m {
 		m[s] = make([]float64, len(tight))
-		for t, i := range tight {
-			m[s][t] = float64(lines[i].at[j])
+	}
+	for t, i := range tight {
+		w := d.weight(lines[i])
+		for s, b := range basic {
+			m[s][t] = float64(w.of(d, d.active[b]))
 		}
 	}
 	inverse := invert(m)
@@ -116,8 +135,8 @@ func (d *decision) gomory(lines []line, sol glpk.Solution) []cut {
 	if inverse == nil {
 		return nil
 	}
-	var cuts []cut
-	for _, s := range d.mostFractionals(basic, sol.X) {
+	var list []rounding
+	for _, s := range mostFractionals(basic, sol.X) {
 		times := make([]int64, len(lines))
 		large := 0.0
 		for t, i := range tight {
@@ -127,16 +146,15 @@ func (d *decision) gomory(lines []line, sol glpk.Solution) []cut {
 		if large > mostTimes {
 			continue
 		}
-		if c, ok := d.rounding(lines, times, rootDivisor, full); ok {
-			cuts = append(cuts, c)
+		if r, ok := d.rounding(lines, times, rootDivisor, full); ok {
+			list = append(list, r)
 		}
-		d.s.m.effort += int64(len(lines)*len(d.list)) * 2
 	}
-	return cuts
+	return list
 }
 
 // mostFractionals are the places of the basic strips that are nearest to a half.
-func (d *decision) mostFractionals(basic []int, x []float64) []int {
+func mostFractionals(basic []int, x []float64) []int {
 	var list []int
 	for s, j := range basic {
 		if fraction(x[j]) > wholeEnough {

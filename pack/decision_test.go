@@ -19,7 +19,7 @@ func TestCutsCloseByHand(t *testing.T) {
 	defer s.end()
 	var list []choice
 	for o := range s.in.options {
-		list = append(list, choice{s.in.row(o, 2), 3})
+		list = append(list, choiceOf(s.in.row(o, 2), 3))
 	}
 	d := &decision{s: s, n: numbers{3, 2}, demand: s.in.whole(), list: list}
 	if err := d.open(); err != nil {
@@ -52,14 +52,16 @@ func TestCutByHand(t *testing.T) {
 	defer s.end()
 	small, large := s.in.lowest[1], s.in.lowest[0]
 	mixed := s.in.newColumn([]stretch{{count: 2, parts: []part{{large, 1}}}, {count: 2, parts: []part{{small, 1}}}})
-	d := &decision{s: s, n: numbers{60, 40}, demand: s.in.whole(), list: []choice{{s.in.row(small, 11), 60}, {mixed, 40}}}
+	d := &decision{s: s, n: numbers{60, 40}, demand: s.in.whole(), list: []choice{choiceOf(s.in.row(small, 11), 60), choiceOf(mixed, 40)}}
 	if err := d.open(); err != nil {
 		t.Fatal(err)
 	}
 	defer d.lp.Close()
-	l := line{at: []int64{11, 2}, side: 92}
-	c, ok := d.rounding([]line{l}, []int64{1}, 11, nil)
-	if want := []int64{2, 1}; !ok || !slices.Equal(c.at, want) || c.least != 18 {
+	r, ok := d.rounding([]line{d.sizeLine(1)}, []int64{1}, 11, nil)
+	if !ok {
+		t.Fatal("nothing is rounded")
+	}
+	if c, want := d.cutOf(r), []int32{2, 1}; !slices.Equal(c.at, want) || c.least != 18 {
 		t.Errorf("%v ≥ %d, want %v ≥ 18", c.at, c.least, want)
 	}
 }
@@ -104,7 +106,7 @@ func TestRoundingsOfHugeSums(t *testing.T) {
 	d := &decision{s: s, n: numbers{1_000_000, 500_000}, demand: s.in.whole()}
 	plan := []int64{500_000, 500_000}
 	for o, most := range d.n {
-		d.list = append(d.list, choice{s.in.row(o, 1), most})
+		d.list = append(d.list, choiceOf(s.in.row(o, 1), most))
 	}
 	if err := d.open(); err != nil {
 		t.Fatal(err)
@@ -113,23 +115,30 @@ func TestRoundingsOfHugeSums(t *testing.T) {
 	shake := rand.New(rand.NewPCG(27, 720))
 	made := map[int64]int{}
 	for range 2000 {
-		lines := d.lines(d.whole())
+		d.cuts = nil
 		for range 100 { // as cuts are that were scaled down
-			c := line{at: []int64{shake.Int64N(2*cutScale) - cutScale, shake.Int64N(2*cutScale) - cutScale}}
-			c.side = c.at[0]*plan[0] + c.at[1]*plan[1] - shake.Int64N(9)
-			lines = append(lines, c)
+			c := cut{at: []int32{shake.Int32N(2*cutScale) - cutScale, shake.Int32N(2*cutScale) - cutScale}, top: cutScale, scale: 1}
+			c.least = int64(c.at[0])*plan[0] + int64(c.at[1])*plan[1] - shake.Int64N(9)
+			d.cuts = append(d.cuts, c)
 		}
+		lines := d.lines(d.whole())
 		size := []int64{3, mostTimes * rootDivisor}[shake.IntN(2)]
 		times := make([]int64, len(lines))
 		for i := range times {
 			times[i] = shake.Int64N(2*size) - size
 		}
-		c, ok := d.rounding(lines, times, rootDivisor, []bool{shake.IntN(2) == 0, shake.IntN(2) == 0})
+		var full []int
+		for j := range d.list {
+			if shake.IntN(2) == 0 {
+				full = append(full, j)
+			}
+		}
+		r, ok := d.rounding(lines, times, rootDivisor, full)
 		if !ok {
 			continue
 		}
 		made[size]++
-		if c.at[0]*plan[0]+c.at[1]*plan[1] < c.least {
+		if c := d.cutOf(r); int64(c.at[0])*plan[0]+int64(c.at[1])*plan[1] < c.least {
 			t.Fatalf("%v ≥ %d cuts off %v", c.at, c.least, plan)
 		}
 	}

@@ -177,7 +177,8 @@ func (s *search) holds(n numbers, demand []int, list []choice) bool {
 				continue
 			}
 			rest := slices.Clone(left)
-			take(rest, &c.column, 1)
+			col := s.in.column(c)
+			take(rest, &col, 1)
 			used[j]++
 			ok := fill(i+1, rest)
 			used[j]--
@@ -195,7 +196,7 @@ func (s *search) holds(n numbers, demand []int, list []choice) bool {
 func freely(list []column, n numbers) []choice {
 	var free []choice
 	for _, c := range list {
-		free = append(free, choice{c, n[0]})
+		free = append(free, choiceOf(c, n[0]))
 	}
 	return free
 }

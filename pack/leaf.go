@@ -22,7 +22,6 @@ const (
 	firstTry   = 500_000 // steps for each way on the first level
 	tryGrowth  = 4
 	mostLevels = 8
-	mostListed = 30000 // layouts: over longer lists branch and price is faster
 )
 
 // leaf tries a leaf of a region for the first time, and opens what it leaves
@@ -96,8 +95,8 @@ func (q *question) try(l *leaf) error {
 		return err
 	}
 	l.theta = theta
-	lists := func() error { return q.overLists(l, views, int(min(work/stepsPerLayout, mostListed))) }
-	if err := q.s.within(work, lists); err != nil || l.packed != unknown {
+	lists := func() error { return q.overLists(l, views, work) }
+	if err := q.s.within(2*work, lists); err != nil || l.packed != unknown {
 		return err
 	}
 	if err := q.packings(l, q.s.work()+work); err != nil || l.packed != unknown || first {
@@ -148,11 +147,14 @@ func (q *question) priced(l *leaf) error {
 // overLists decides a leaf over lists of all layouts that could matter: first
 // of the scarcest sizes alone, for if these cannot be packed nothing can, then
 // of those of more and more views, and at last of all.
-func (q *question) overLists(l *leaf, views []view, layouts int) error {
+func (q *question) overLists(l *leaf, views []view, within int64) error {
 	whole := q.s.in.whole()
 	demand := make([]int, len(whole))
 	for m := range len(views) + 1 {
-		fresh := false
+		fresh, met := false, make([]bool, len(whole))
+		for i, d := range demand {
+			met[i] = d > 0
+		}
 		for i, d := range whole {
 			if demand[i] == 0 && d > 0 && (m == len(views) || views[m].worth[i] > 0) {
 				demand[i], fresh = d, true
@@ -161,12 +163,13 @@ func (q *question) overLists(l *leaf, views []view, layouts int) error {
 		if !fresh {
 			continue
 		}
-		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], most: layouts, within: int64(layouts) * stepsPerLayout}
+		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], most: mostLayouts, within: within}
 		found, complete := list.layouts()
 		if !complete {
 			return nil
 		}
-		runs, v, err := q.s.decide(l.n, demand, found)
+		d := &decision{s: q.s, n: l.n, demand: demand, met: met, list: found}
+		runs, v, err := d.decide()
 		if err != nil || v == unknown {
 			return err
 		}

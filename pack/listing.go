@@ -43,21 +43,15 @@ type listing struct {
 	full   bool  // gave up
 }
 
-// choice is a layout, and the most strips of it that a plan can have.
-type choice struct {
-	column
-	most int
-}
-
 // The settings of listing, found by trial.
 const (
-	stepsPerLayout = 500  // it gives up beyond so many steps for each layout
-	knownSteps     = 60   // about what it costs to see that a layout is known
-	keepSteps      = 1000 // and to keep it
-	nodeSteps      = 4    // about what it costs to look at an offer
-	stepsToSort    = 100  // and to put it in order
-	mostPassed     = 200_000
-	mostOffers     = 20_000 // stacks of a height
+	mostLayouts = 300_000 // of a list, for these take memory
+	knownSteps  = 60      // about what it costs to see that a layout is known
+	keepSteps   = 1000    // and to keep it
+	nodeSteps   = 4       // about what it costs to look at an offer
+	stepsToSort = 100     // and to put it in order
+	mostPassed  = 200_000
+	mostOffers  = 20_000 // stacks of a height
 )
 
 // layouts lists the layouts of every height, or gives up and returns false.
@@ -316,11 +310,17 @@ func (e *listing) keep() {
 	}
 	e.seen[string(e.key)] = true
 	e.steps += keepSteps
-	var stretches []stretch
-	for _, j := range e.chosen {
-		stretches = append(stretches, stretch{count: 1, parts: e.list[j].parts})
+	c := choice{height: e.top, most: e.mostStrips()}
+	if v := len(e.views); v > 0 {
+		c.lacks = e.views[v-1].gap - e.short[v-1]
 	}
-	e.found = append(e.found, choice{e.s.in.newColumn(joinStretches(stretches)), e.mostStrips()})
+	for _, j := range e.chosen {
+		c.stacks = append(c.stacks, &e.list[j])
+		for _, p := range e.list[j].parts {
+			c.lay(p)
+		}
+	}
+	e.found = append(e.found, c)
 	e.full = len(e.found) > e.most
 }
 

@@ -114,12 +114,14 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 			for i := range times {
 				times[i] = rapid.Int64Range(-3, 3).Draw(t, "times")
 			}
-			full := make([]bool, len(d.list))
-			for j := range full {
-				full[j] = rapid.Bool().Draw(t, "full")
+			var full []int
+			for j := range d.list {
+				if rapid.Bool().Draw(t, "full") {
+					full = append(full, j)
+				}
 			}
-			if c, ok := d.rounding(lines, times, rapid.Int64Range(2, 5).Draw(t, "divisor"), full); ok {
-				if err := d.enterCuts([]cut{c}); err != nil {
+			if r, ok := d.rounding(lines, times, rapid.Int64Range(2, 5).Draw(t, "divisor"), full); ok {
+				if err := d.enterCuts([]cut{d.cutOf(r)}); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -153,7 +155,7 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 // strips counts the strips of the j-th layout of the list.
 func (d *decision) strips(runs []run, j int) int {
 	for _, r := range runs {
-		if r.col.key() == d.list[j].key() {
+		if c := d.s.in.column(&d.list[j]); r.col.key() == c.key() {
 			return r.count
 		}
 	}
@@ -205,7 +207,7 @@ func (d *decision) everyPlan(b box, f func([]run)) {
 		var runs []run
 		for j, n := range times {
 			if n > 0 {
-				runs = append(runs, run{d.list[j].column, n})
+				runs = append(runs, run{d.s.in.column(&d.list[j]), n})
 			}
 		}
 		for i, l := range b.sums {

@@ -6,8 +6,6 @@ import "math"
 const (
 	lengthListing = 16        // so small a part if the purchase is proven
 	leastListing  = 1_000_000 // steps for a list, at least
-	mostLayouts   = 60_000    // of a list
-	mostCounts    = 3_000_000 // counts of pieces in them, for these take memory
 	deciding      = 10        // times as many steps for deciding over a list
 	tooWide       = 0.8       // of a gap that was too wide, the next one to try
 	notTooWide    = 1.25      // of a gap that was not
@@ -76,7 +74,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		}
 	}
 	before := s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: s.in.mostInRegion(), within: budget * 2 / 3}
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostLayouts, within: budget * 2 / 3}
 	found, complete := list.layouts()
 	var runs []run
 	answer := unknown
@@ -103,11 +101,6 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		s.lists.gap = max(s.lists.gap, gap*notTooWide)
 	}
 	return answer, nil
-}
-
-// mostInRegion is how many layouts a list over a region may have.
-func (in *instance) mostInRegion() int {
-	return min(mostLayouts, mostCounts/(len(in.sizes)+len(in.options)))
 }
 
 // relative is the gap as a share of what a demand is worth.

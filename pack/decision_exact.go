@@ -108,7 +108,7 @@ func (d *decision) narrow(b *box, dual []float64) {
 		if l.lo == l.hi {
 			continue
 		}
-		switch lacks := -w.of(d, j); {
+		switch lacks := v.slight - w.of(d, j); {
 		case lacks > 0:
 			l.hi = l.lo + int(min(int64(spare.lo)/lacks, int64(l.hi-l.lo)))
 		case lacks < 0:
@@ -138,6 +138,7 @@ func (d *decision) weights(v decisionPrices) weights[int64] {
 const (
 	calledAtOnce = 50
 	leastGain    = 1e-9 // of what a box that holds a plan is worth
+	slightly     = 1000 // whole prices, for their rounding
 )
 
 // call puts layouts of the list that gain by the duals into the program, those that
@@ -147,7 +148,7 @@ func (d *decision) call(b box, dual []float64) (bool, error) {
 		return false, nil
 	}
 	w := d.dualWeights(dual)
-	least := leastGain * float64(max(1, d.length))
+	least := d.leastGain()
 	var list []gaining
 	for j, l := range b.strips {
 		if l.hi > 0 && d.column[j] == absent {
@@ -168,6 +169,9 @@ func (d *decision) call(b box, dual []float64) (bool, error) {
 	}
 	return len(list) > 0, nil
 }
+
+// leastGain is the least that a layout gains that is called.
+func (d *decision) leastGain() float64 { return leastGain * float64(max(1, d.length)) }
 
 // dualWeights are what a layout gains by the duals.
 func (d *decision) dualWeights(dual []float64) weights[float64] {
@@ -262,6 +266,7 @@ type decisionPrices struct {
 	prices
 	perLength int64
 	cuts      []int64
+	slight    int64 // more than any layout that was not called gains
 }
 
 // prices are the duals as whole prices: of the sizes, of strips, of their length,
@@ -269,7 +274,11 @@ type decisionPrices struct {
 // their prices and what the demand is worth, less than nothing: if that and what
 // the strips hold at most come to less than nothing together, the box holds no plan.
 func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
-	scale := min(1<<36, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
+	fine := int64(1 << 36)
+	if !d.priced {
+		fine = 1 << 50 // cuts have large coefficients
+	}
+	scale := min(fine, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
 	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing
 	if d.length > 0 {
 		top = 1 // of the length
@@ -278,6 +287,9 @@ func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 		top = max(top, math.Abs(u))
 	}
 	price := func(u float64) int64 { return int64(u / top * float64(scale)) }
+	if len(d.active) < len(d.list) {
+		v.slight = price(2*d.leastGain()) + slightly
+	}
 	v.worth = make([]int64, len(d.demand))
 	for i, n := range d.demand {
 		v.worth[i] = max(0, price(dual[i]))
@@ -323,15 +335,17 @@ func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 
 // gains adds to rest what the strips hold at most over the list: what they
 // cost, less what the layouts lack, each cut as seldom as it may be, or as
-// often if it is worth more than it costs.
+// often if it is worth more than it costs. A strip costs slightly more than it
+// does, as the layouts may be very many that are worth more by a hair.
 func (d *decision) gains(b box, v decisionPrices, rest wide) wide {
 	for k := range d.n {
 		rest.add(v.cost[k], int64(d.n.single(k)))
 	}
+	rest.add(v.slight, int64(d.n[0]))
 	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
 	w := d.weights(v)
 	for j := range d.list {
-		lacks := -w.of(d, j)
+		lacks := v.slight - w.of(d, j)
 		if l := b.strips[j]; lacks > 0 {
 			rest.add(-lacks, int64(l.lo))
 		} else {

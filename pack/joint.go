@@ -18,6 +18,8 @@ import (
 //	            least ≤ Σ x ≤ most              strips from a height up
 //	            θ ≤ mostTheta, x ≥ 0
 //
+// or, where θ is 1, minimise Σ height x instead,
+//
 // over the strips x of layouts, each cut in strips of its own height or of a
 // greater one; where a region asks for strips they may also be empty. No plan
 // in the region is as short as T if θ cannot be 1. That takes a few pricings
@@ -67,7 +69,7 @@ func newJoint(s *search) (*joint, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, rota: rota{first: 1}}
+	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, rota: rota{first: 2}}
 	var rows []int32
 	var values []float64
 	for i, d := range s.in.whole() {
@@ -76,6 +78,8 @@ func newJoint(s *search) (*joint, error) {
 	}
 	err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
 	err = orElse(err, func() error { return lp.AddColumn(-1, 0, mostTheta, rows, values) })
+	spared := -1 / float64(s.length)
+	err = orElse(err, func() error { return lp.AddColumn(spared, 0, 0, []int32{int32(j.lengthRow())}, []float64{1}) })
 	j.rowAt = slices.Repeat([]int{absent}, len(j.heights))
 	for _, c := range s.known.list {
 		k, _ := slices.BinarySearch(j.heights, c.height)
@@ -235,7 +239,22 @@ type joined struct {
 // solve finds numbers of strips in a region, no longer in all than length, that
 // hold the most, or enough to spare. It may end early if the search must.
 func (j *joint) solve(r region, length int) (joined, error) {
-	if err := j.setRegion(r, length); err != nil {
+	return j.solveFor(r, length, limits{0, mostTheta}, 0)
+}
+
+// leastLength finds numbers of strips in a region that hold all of the demand in
+// the least length. There may be none; that is glpk.ErrNumerical.
+func (j *joint) leastLength(r region, length int) (joined, error) {
+	return j.solveFor(r, length, limits{1, 1}, length)
+}
+
+// solveFor solves the program with limits for theta and for the length that is
+// spared.
+func (j *joint) solveFor(r region, length int, theta limits, spared int) (joined, error) {
+	err := j.setRegion(r, length)
+	err = orElse(err, func() error { return j.lp.SetColumn(0, float64(theta.lo), float64(theta.hi)) })
+	err = orElse(err, func() error { return j.lp.SetColumn(1, 0, float64(spared)) })
+	if err != nil {
 		return joined{}, err
 	}
 	for {

@@ -107,8 +107,18 @@ func (q *question) try(l *leaf) error {
 
 // within bounds the work of what it does.
 func (s *search) within(work int64, do func() error) error {
+	stop, outer := s.stop, s.outer
+	s.stop, s.outer = min(stop, s.work()+work), max(stop, outer)
+	err := do()
+	s.stop, s.outer = stop, outer
+	return err
+}
+
+// beyond is the same for what need not keep within what contains it, but within
+// the search.
+func (s *search) beyond(work int64, do func() error) error {
 	stop := s.stop
-	s.stop = min(stop, s.work()+work)
+	s.stop = min(max(stop, s.outer), s.work()+work)
 	err := do()
 	s.stop = stop
 	return err

@@ -27,20 +27,24 @@ type listing struct {
 	within int64 // or so many steps
 	steps  int64
 
-	found  []choice
-	seen   map[string]bool // what the layouts found make
-	passed map[string]int  // what has been made on the way in the strip at hand, and the width left
-	key    []byte
-	list   []offering
-	makes  [][]pieces  // makes[j]: of each size, by list[j]
-	ends   []int       // ends[j]: where the offers that are like list[j] in length and closing begin
-	worth  [][]int64   // worth[v][j]: of list[j] in a view
-	table  [][][]int64 // table[v][j][w]: the most that list[:j+1] and all like list[j] are worth in w
-	short  []int64     // short[v]: gap less what the layout lacks; never below 0
-	top    int
-	made   []int
-	chosen []int // offers in the layout, by index
-	full   bool  // gave up
+	found   []choice
+	tally   tallying
+	seen    tallies // what the layouts found make
+	passed  tallies // what has been made on the way in the strip at hand, and the width left
+	list    []offering
+	makes   [][]pieces  // makes[j]: of each size, by list[j]
+	tallies []tally     // and as a tally
+	above   []uint64    // above[j]: the options that have room on list[j], the first 64
+	barred  []bool      // barred[i*len(list)+j]: list[i] and list[j] are not both in a layout
+	ends    []int       // ends[j]: where the offers that are like list[j] in length and closing begin
+	worth   [][]int64   // worth[v][j]: of list[j] in a view
+	table   [][][]int64 // table[v][j][w]: the most that list[:j+1] and all like list[j] are worth in w
+	short   []int64     // short[v]: gap less what the layout lacks; never below 0
+	top     int
+	made    []int
+	key     []uint64 // made as a tally, and a word more
+	chosen  []int    // offers in the layout, by index
+	full    bool     // gave up
 }
 
 // The settings of listing, found by trial.
@@ -50,7 +54,8 @@ const (
 	keepSteps   = 1000    // and to keep it
 	nodeSteps   = 4       // about what it costs to look at an offer
 	stepsToSort = 100     // and to put it in order
-	mostPassed  = 200_000
+	mostPassed  = 1_000_000
+	mostBarred  = 1500   // offers of which pairs are looked at
 	mostOffers  = 20_000 // stacks of a height
 )
 
@@ -59,7 +64,9 @@ func (e *listing) layouts() ([]choice, bool) {
 	in := e.s.in
 	defer func() { e.s.listing += e.steps * 3 / 2 }() // they take longer than others
 	e.made = make([]int, len(in.sizes))
-	e.seen, e.passed = map[string]bool{}, map[string]int{}
+	e.tally = newTallying(e.demand)
+	e.seen, e.passed = tallies{words: e.tally.words}, tallies{words: e.tally.words + 1}
+	e.key = make([]uint64, e.tally.words+1)
 	e.short = make([]int64, len(e.views))
 	heights := e.s.pr.heights()
 	used := len(e.n)
@@ -84,7 +91,8 @@ func (e *listing) layouts() ([]choice, bool) {
 			return nil, false
 		}
 		e.sort()
-		clear(e.passed)
+		e.passed.clear()
+		e.bar()
 		if e.fillTables(); e.full {
 			return nil, false
 		}
@@ -117,9 +125,10 @@ func (e *listing) sort() {
 			cmp.Compare(worth(a), worth(b)),
 		)
 	})
-	e.makes, e.ends = e.makes[:0], e.ends[:0]
+	e.makes, e.ends, e.tallies = e.makes[:0], e.ends[:0], e.tallies[:0]
 	for j, o := range e.list {
 		e.makes = append(e.makes, e.s.in.piecesOf(o.parts))
+		e.tallies = append(e.tallies, e.tally.of(e.makes[j]))
 		begin := j
 		if j > 0 && o.along == e.list[j-1].along && (o.tall == e.top) == (e.list[j-1].tall == e.top) {
 			begin = e.ends[j-1]
@@ -127,6 +136,84 @@ func (e *listing) sort() {
 		e.ends = append(e.ends, begin)
 	}
 	e.steps += int64(len(e.list)) * stepsToSort
+}
+
+// bar finds which options have room on the offers, and the pairs of offers that no
+// layout needs: another pair makes the same in less width or, in the same width,
+// is tried before them. For if a layout has such a pair, then one with the other
+// pair is as good, and so on until there is none left. What is left at last is, of
+// the layouts of the same pieces in the least width, the one that is tried first,
+// so none that was passed before it keeps it out.
+func (e *listing) bar() {
+	e.above, e.barred = e.above[:0], nil
+	for _, o := range e.list {
+		room := uint64(0)
+		for i, p := range e.s.in.options[:min(64, len(e.s.in.options))] {
+			if e.s.h.style == Nested && p.along <= o.along && p.across <= e.top-o.tall {
+				room |= 1 << i
+			}
+		}
+		e.above = append(e.above, room)
+	}
+	n := len(e.list)
+	e.steps += int64(n * len(e.s.in.options))
+	if e.s.h.style != Nested || n > mostBarred {
+		return
+	}
+	e.barred = make([]bool, n*n)
+	first := tallies{words: e.tally.words + 1}
+	e.steps += int64(n*n) * knownSteps / 2
+	type pair struct{ i, j int }
+	var pairs []pair // by place in first
+	for i := range n {
+		for j := range i + 1 {
+			if !e.canPair(i, j) {
+				continue
+			}
+			key := append(tally(nil), e.tallies[i]...)
+			key.add(e.tallies[j], 1)
+			closes := e.list[i].tall == e.top || e.list[j].tall == e.top
+			at, known := first.find(append(key, uint64(b2i(closes))))
+			if !known {
+				pairs = append(pairs, pair{i, j})
+				continue
+			}
+			drop := pair{i, j}
+			if p := pairs[at]; e.list[i].along+e.list[j].along <= e.list[p.i].along+e.list[p.j].along {
+				drop, pairs[at] = p, drop
+			}
+			e.barred[drop.i*n+drop.j], e.barred[drop.j*n+drop.i] = true, true
+		}
+	}
+}
+
+// canPair reports whether two offers may be in one layout.
+func (e *listing) canPair(i, j int) bool {
+	for _, p := range e.makes[i] {
+		n := p.count
+		for _, q := range e.makes[j] {
+			if q.size == p.size {
+				n += q.count
+			}
+		}
+		if n > e.demand[p.size] {
+			return false
+		}
+	}
+	return e.list[i].along+e.list[j].along <= e.s.in.width
+}
+
+// isBarred reports whether an offer is barred by one in the layout.
+func (e *listing) isBarred(j int) bool {
+	if e.barred == nil {
+		return false
+	}
+	for _, i := range e.chosen {
+		if e.barred[i*len(e.list)+j] {
+			return true
+		}
+	}
+	return false
 }
 
 // pieces is so many pieces of a size.
@@ -195,7 +282,7 @@ func (e *listing) descend(j, left int, closed bool) {
 		switch {
 		case o.along > left || e.lacks(0, j, left-o.along):
 			j = e.ends[j] // so it is for all that are like it
-		case e.allows(j) && !e.lacking(j, left-o.along):
+		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j):
 			e.chosen = append(e.chosen, j)
 			e.take(j, 1)
 			e.descend(j+1, left-o.along, closed || o.tall == e.top)
@@ -206,8 +293,8 @@ func (e *listing) descend(j, left int, closed bool) {
 			return
 		}
 	}
-	if closed && !e.poor() && !e.roomy(left) {
-		e.keep()
+	if closed && !e.poor() {
+		e.keep(left)
 	}
 }
 
@@ -250,13 +337,15 @@ func (e *listing) poor() bool {
 // of the width, where the length of the stacks changes: what comes is the same.
 func (e *listing) passedBefore(j, left int, closed bool) bool {
 	e.steps += knownSteps
-	e.key = appendCounts(appendCounts(e.key[:0], []int{j, b2i(closed)}), e.made)
-	if room, ok := e.passed[string(e.key)]; ok && room >= left {
+	if len(e.passed.value) >= mostPassed {
+		return false
+	}
+	e.key[e.tally.words] = uint64(2*j + b2i(closed))
+	at, known := e.passed.find(e.key)
+	if known && e.passed.value[at] >= left {
 		return true
 	}
-	if len(e.passed) < mostPassed {
-		e.passed[string(e.key)] = left
-	}
+	e.passed.value[at] = left
 	return false
 }
 
@@ -265,6 +354,7 @@ func (e *listing) take(j, n int) {
 	for _, p := range e.makes[j] {
 		e.made[p.size] += n * p.count
 	}
+	tally(e.key).add(e.tallies[j], n)
 	for v := range e.views {
 		e.short[v] += int64(n) * e.worth[v][j]
 	}
@@ -283,32 +373,29 @@ func (e *listing) allows(j int) bool {
 // roomy reports whether one more piece would fit what is left of the width or, in
 // a nested layout, on a stack.
 func (e *listing) roomy(left int) bool {
-	nested := e.s.h.style == Nested
-	for _, o := range e.s.in.options {
-		if o.across > e.top || e.made[o.size] >= e.demand[o.size] {
-			continue
+	above := uint64(0)
+	for _, j := range e.chosen {
+		above |= e.above[j]
+	}
+	for i, o := range e.s.in.options {
+		if o.across > e.top {
+			break // so are all that follow
 		}
-		if o.along <= left {
+		if e.made[o.size] < e.demand[o.size] && (o.along <= left || i < 64 && above>>i&1 != 0) {
 			return true
-		}
-		for i := 0; nested && i < len(e.chosen); i++ {
-			if s := &e.list[e.chosen[i]]; o.along <= s.along && o.across <= e.top-s.tall {
-				return true
-			}
 		}
 	}
 	return false
 }
 
 // keep takes up a layout unless one of the same pieces is there, which is no
-// higher: there are many ways to make stacks of them.
-func (e *listing) keep() {
+// higher, as there are many ways to make stacks of them, or one with more pieces is
+// to come.
+func (e *listing) keep(left int) {
 	e.steps += knownSteps
-	e.key = appendCounts(e.key[:0], e.made)
-	if e.seen[string(e.key)] {
+	if _, known := e.seen.find(e.key[:e.tally.words]); known || e.roomy(left) {
 		return
 	}
-	e.seen[string(e.key)] = true
 	e.steps += keepSteps
 	c := choice{height: e.top, most: e.mostStrips()}
 	if v := len(e.views); v > 0 {

@@ -24,8 +24,9 @@ type question struct {
 	waiting []*leaf // undecided
 	begun   bool
 	turns   int
-	plunged bool // the last region was a leaf
-	listed  bool // a list has closed a region
+	plunged bool    // the last region was a leaf
+	listed  bool    // a list has closed a region
+	gap     float64 // of the whole, as a share of the demand's worth, once known
 }
 
 // The settings of a question, found by trial.

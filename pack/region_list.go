@@ -1,6 +1,11 @@
 package pack
 
-import "math"
+import (
+	"errors"
+	"math"
+
+	"crossgrain/pack/glpk"
+)
 
 // The settings of lists over regions, found by trial.
 const (
@@ -48,38 +53,72 @@ func (q *question) overWhole() (verdict, error) {
 	if err != nil {
 		return unknown, err
 	}
-	return q.overRegion(r, a)
+	views, err := q.regionViews(r, a)
+	if err != nil {
+		return unknown, err
+	}
+	if q.gap = q.s.gapOf(views); q.gap > q.s.widest() {
+		return unknown, nil
+	}
+	return q.overList(r, views)
 }
 
 // overRegion decides a region over the list of every layout that a plan in it can
-// have, if there are few enough.
+// have, if there are few enough; or the whole question, if that can be done.
 func (q *question) overRegion(r region, a joined) (verdict, error) {
 	s := q.s
-	budget := s.listBudget()
-	if budget == 0 {
+	if s.listBudget() == 0 {
 		return unknown, nil
 	}
-	v, ok := a.view(s.in, q.strips.heights, r, q.length)
-	switch {
-	case !ok:
-		return unknown, nil
-	case v.gap < 0:
-		return no, nil
-	}
-	gap, most := v.relative(s.in.whole()), s.lists.gap
-	if s.lists.tried > 0 { // with more steps a wider gap may do
-		most *= max(1, math.Sqrt(float64(budget)/float64(s.lists.tried)))
-		if gap > most {
-			return unknown, nil
+	if q.gap > 0 && q.gap <= s.widest() {
+		v, err := q.overWhole()
+		if v == no {
+			q.open, q.waiting = nil, nil
+		}
+		if err != nil || v != unknown {
+			return v, err
 		}
 	}
-	before := s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: []view{v}, most: mostLayouts, within: budget * 2 / 3}
+	views, err := q.regionViews(r, a)
+	if err != nil || s.gapOf(views) > s.widest() {
+		return unknown, err
+	}
+	return q.overList(r, views)
+}
+
+// gapOf is the gap of the first of some views as a share of what the demand is
+// worth in it.
+func (s *search) gapOf(views []view) float64 {
+	if len(views) == 0 {
+		return math.Inf(1)
+	}
+	return views[0].relative(s.in.whole())
+}
+
+// widest is the widest gap that a list is tried with at present: with more steps
+// than the last one in vain had a wider one may do.
+func (s *search) widest() float64 {
+	if s.lists.tried == 0 {
+		return math.MaxFloat64
+	}
+	return s.lists.gap * max(1, math.Sqrt(float64(s.listBudget())/float64(s.lists.tried)))
+}
+
+// overList decides a region over the list of what is worth enough in all views.
+func (q *question) overList(r region, views []view) (verdict, error) {
+	s := q.s
+	for i := range views {
+		if views[i].gap < 0 {
+			return no, nil
+		}
+	}
+	gap, budget, before := s.gapOf(views), s.listBudget(), s.work()
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, most: mostLayouts, within: budget * 2 / 3}
 	found, complete := list.layouts()
 	var runs []run
 	answer := unknown
 	if complete {
-		err := s.within(max(4*budget, deciding*(s.work()-before)), func() (err error) {
+		err := s.beyond(max(4*budget, deciding*(s.work()-before)), func() (err error) {
 			runs, answer, err = s.decideRegion(q, r, found)
 			return err
 		})
@@ -103,9 +142,33 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	return answer, nil
 }
 
+// regionViews are the views of a region: at the prices of the least length that it
+// takes, and of the most that it has room for.
+func (q *question) regionViews(r region, a joined) ([]view, error) {
+	s := q.s
+	var views []view
+	shortest, err := s.joint.leastLength(r, q.length)
+	switch {
+	case errors.Is(err, glpk.ErrNumerical): // then there may be no room by a hair
+	case err != nil:
+		return nil, err
+	default:
+		if v, ok := shortest.view(s.in, q.strips.heights, r, q.length); ok {
+			views = append(views, v)
+		}
+	}
+	if v, ok := a.view(s.in, q.strips.heights, r, q.length); ok {
+		views = append(views, v)
+	}
+	return views, nil
+}
+
 // relative is the gap as a share of what a demand is worth.
 func (v *view) relative(demand []int) float64 {
-	worth := 0.0
+	if v.gap < 0 {
+		return 0 // there is no plan
+	}
+	worth := 1.0
 	for i, n := range demand {
 		worth += float64(v.worth[i]) * float64(n)
 	}

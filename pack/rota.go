@@ -35,10 +35,20 @@ type gaining struct {
 	gain  float64
 }
 
-// best are the first of a list that gain most, and at most so many.
+// best are the first of a list that gain most, and at most so many. It uses the
+// list up.
 func best(list []gaining, most int) []gaining {
-	slices.SortStableFunc(list, func(a, b gaining) int { return cmp.Compare(b.gain, a.gain) })
-	return list[:min(len(list), most)]
+	most = max(0, min(most, len(list)))
+	top := list[:most]
+	slices.SortStableFunc(top, func(a, b gaining) int { return cmp.Compare(b.gain, a.gain) })
+	for _, g := range list[most:] { // very many of them, and few come in
+		if most > 0 && g.gain > top[most-1].gain {
+			at, _ := slices.BinarySearchFunc(top, g, func(a, b gaining) int { return b2i(a.gain < b.gain)*2 - 1 })
+			copy(top[at+1:], top[at:])
+			top[at] = g
+		}
+	}
+	return top
 }
 
 // column is the column of the program that an active one is.

@@ -44,6 +44,7 @@ type search struct {
 	stop, afterPurchase, kept, before int64
 	more                              func() int64
 	share                             int64 // steps that a target gets next
+	outer                             int64 // stop, where that is of a part of the search
 
 	best   []run
 	latest []run // while it is recut: the last plan as short

@@ -136,7 +136,7 @@ func (d *decision) weights(v decisionPrices) weights[int64] {
 
 // The settings of calling layouts into the program, found by trial.
 const (
-	calledAtOnce = 50
+	calledAtOnce = 20
 	leastGain    = 1e-9 // of what a box that holds a plan is worth
 	slightly     = 1000 // whole prices, for their rounding
 )

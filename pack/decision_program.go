@@ -66,7 +66,7 @@ func (d *decision) isMet(size int) bool { return d.met != nil && d.met[size] }
 
 // wholeList is the most layouts of a list that are all in the program: of longer
 // ones it is solved by the few that matter, as others are called back by its duals.
-const wholeList = 1500
+const wholeList = 400
 
 // first are the layouts that the program holds at first.
 func (d *decision) first() []int {

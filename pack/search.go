@@ -169,7 +169,7 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, listingPart: 16, vainLists: 4}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, listingPart: 4, vainLists: 20}
 	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 5, listingPart: 3, vainLists: 1000, onlyShorter: true}
 )
 

@@ -27,6 +27,8 @@ type question struct {
 	plunged bool    // the last region was a leaf
 	listed  bool    // a list has closed a region
 	gap     float64 // of the whole, as a share of the demand's worth, once known
+	part    float64 // of the gap, that a list of the best layouts is tried with next
+	none    float64 // and the widest that had no plan
 }
 
 // The settings of a question, found by trial.

@@ -3,6 +3,7 @@ package pack
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"crossgrain/pack/glpk"
 )
@@ -19,6 +20,7 @@ const (
 // lists is what is known of lists over regions.
 type lists struct {
 	wasted int64   // steps that they took in vain
+	sought int64   // and those of the best layouts only
 	vain   int64   // lists in vain, in a row
 	tried  int64   // steps that the last one in vain might take
 	gap    float64 // that is not too wide, as a share of the demand's worth
@@ -46,7 +48,7 @@ func (q *question) overWhole() (verdict, error) {
 	if !r.tighten() {
 		return no, nil
 	}
-	if q.s.listBudget() == 0 {
+	if q.s.listBudget() == 0 && q.s.bestBudget() == 0 {
 		return unknown, nil
 	}
 	a, err := q.s.joint.solve(r, q.length)
@@ -57,10 +59,15 @@ func (q *question) overWhole() (verdict, error) {
 	if err != nil {
 		return unknown, err
 	}
-	if q.gap = q.s.gapOf(views); q.gap > q.s.widest() {
-		return unknown, nil
+	if closed(views) {
+		return no, nil
 	}
-	return q.overList(r, views)
+	if q.gap = q.s.gapOf(views); q.s.listBudget() > 0 && q.gap <= q.s.widest() {
+		if v, err := q.overList(r, views); err != nil || v != unknown {
+			return v, err
+		}
+	}
+	return q.overBest(r, views)
 }
 
 // overRegion decides a region over the list of every layout that a plan in it can
@@ -86,6 +93,11 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	return q.overList(r, views)
 }
 
+// closed reports whether one of the views shows that there is no plan.
+func closed(views []view) bool {
+	return slices.ContainsFunc(views, func(v view) bool { return v.gap < 0 })
+}
+
 // gapOf is the gap of the first of some views as a share of what the demand is
 // worth in it.
 func (s *search) gapOf(views []view) float64 {
@@ -107,10 +119,8 @@ func (s *search) widest() float64 {
 // overList decides a region over the list of what is worth enough in all views.
 func (q *question) overList(r region, views []view) (verdict, error) {
 	s := q.s
-	for i := range views {
-		if views[i].gap < 0 {
-			return no, nil
-		}
+	if closed(views) {
+		return no, nil
 	}
 	gap, budget, before := s.gapOf(views), s.listBudget(), s.work()
 	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, most: mostLayouts, within: budget * 2 / 3}

@@ -1,78 +1,112 @@
 package pack
 
+import (
+	"cmp"
+	"math"
+)
+
 // The settings of lists of the best layouts, found by trial.
 const (
-	bestPart    = 4      // part of the work, one in so many, that they may take in vain
-	mostBest    = 20_000 // layouts
-	firstPart   = 0.1    // of the gap, to begin with
-	narrower    = 0.5    // part of it if there are too many
-	wider       = 1.5    // or if they are not enough
-	bestListing = 8      // part of what a search for a plan may take that a list may
+	bestPart    = 4    // part of the work, one in so many, that they may take in vain
+	bestListing = 3    // part of what a search for a plan may take that a list may
+	firstPart   = 0.1  // of the gap, to begin with
+	leastPart   = 0.02 // below which it is not worth while
+	narrower    = 0.5  // part of it if there are too many
+	wider       = 1.5  // or if they are not enough
 )
+
+// bestLists is what is known of lists of the best layouts.
+type bestLists struct {
+	wasted int64   // steps that they took in vain
+	tried  int64   // steps that the last one with too many might take
+	gap    float64 // that is not too wide, as a share of the demand's worth
+}
 
 // bestBudget is how many steps a search over the best layouts may take now, or none.
 func (s *search) bestBudget() int64 {
 	part := s.work() / bestPart
-	if budget := part - s.lists.sought; budget >= max(leastListing, part/3) {
+	if budget := part - s.bestLists.wasted; budget >= max(leastListing, part/3) {
 		return budget
 	}
 	return 0
 }
 
+// partToTry is the part of the gap that a list of the best layouts is tried with
+// next.
+func (q *question) partToTry(budget int64) float64 {
+	b := &q.s.bestLists
+	part := cmp.Or(q.part, firstPart)
+	if b.tried > 0 { // with more steps a wider gap may do
+		part = min(part, b.gap/q.gap*max(1, math.Sqrt(float64(budget)/float64(b.tried))))
+	}
+	return part
+}
+
 // overBest looks for a plan over the list of only the best layouts, those that lack
 // no more than a part of the gap: the wider, the more of them. Where there are too
-// many that a plan can have, most plans there are have only such. It answers yes,
-// or nothing (a restricted master heuristic; Joncour and others, Column generation
-// based primal heuristics, Electronic Notes in Discrete Mathematics 36, 2010).
+// many that a plan can have, most plans there are have only such. It answers yes, or
+// nothing unless the part comes to be all (a restricted master heuristic; Joncour
+// and others, Column generation based primal heuristics, Electronic Notes in
+// Discrete Mathematics 36, 2010).
 func (q *question) overBest(r region, views []view) (verdict, error) {
 	s := q.s
 	budget := s.bestBudget()
-	if budget == 0 {
+	part := q.partToTry(budget)
+	if budget == 0 || part < leastPart || part <= q.none {
 		return unknown, nil
 	}
 	before := s.work()
-	stop := before + budget
 	answer := unknown
 	err := s.beyond(budget, func() (err error) {
-		for part := max(firstPart, q.part); answer == unknown && s.work() < stop && part < 1; {
-			list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, part), most: mostBest, within: budget / bestListing}
-			found, complete := list.layouts()
-			if !complete {
-				if part *= narrower; part <= q.none {
-					break
-				}
-				q.part = part
-				continue
-			}
-			var runs []run
-			runs, v, err := s.decideRegion(q, r, found)
-			switch {
-			case err != nil:
+		for answer == unknown && !s.over() && part >= max(q.none, leastPart) {
+			if answer, err = q.overPart(r, views, part, budget); err != nil || q.part == part {
 				return err
-			case v == yes:
-				s.offer(runs)
-				answer = yes
-			case v == unknown:
-				q.part = part * narrower
-				return nil
 			}
-			q.none = part
-			part *= wider
-			q.part = part
+			part = q.part
 		}
 		return nil
 	})
 	if answer == unknown {
-		s.lists.sought += s.work() - before
+		s.bestLists.wasted += s.work() - before
 	}
 	return answer, err
+}
+
+// overPart does so with a part of the gap, and sets the part to try next: the same
+// if it is at its wits' end.
+func (q *question) overPart(r region, views []view, part float64, budget int64) (verdict, error) {
+	s, b := q.s, &q.s.bestLists
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, part), most: mostLayouts, within: budget / bestListing}
+	found, complete := list.layouts()
+	if !complete {
+		q.part = part * narrower
+		b.gap, b.tried = q.part*q.gap, budget
+		return unknown, nil
+	}
+	b.gap = max(b.gap, part*q.gap)
+	runs, v, err := s.decideRegion(q, r, found)
+	switch {
+	case err != nil || v == unknown:
+		q.part = part
+		return unknown, err
+	case v == yes:
+		s.offer(runs)
+		return yes, nil
+	case part == 1:
+		q.listed = true
+		return no, nil
+	}
+	q.none, q.part = part, min(1, part*wider)
+	return unknown, nil
 }
 
 // narrowed are views with a part of their gaps.
 func narrowed(views []view, part float64) []view {
 	list := make([]view, len(views))
 	for i, v := range views {
-		v.gap = int64(part * float64(v.gap))
+		if part < 1 {
+			v.gap = int64(part * float64(v.gap))
+		}
 		list[i] = v
 	}
 	return list

@@ -20,7 +20,6 @@ const (
 // lists is what is known of lists over regions.
 type lists struct {
 	wasted int64   // steps that they took in vain
-	sought int64   // and those of the best layouts only
 	vain   int64   // lists in vain, in a row
 	tried  int64   // steps that the last one in vain might take
 	gap    float64 // that is not too wide, as a share of the demand's worth
@@ -153,7 +152,7 @@ func (q *question) overList(r region, views []view) (verdict, error) {
 }
 
 // regionViews are the views of a region: at the prices of the least length that it
-// takes, and of the most that it has room for.
+// takes, of the most that it has room for, and by area.
 func (q *question) regionViews(r region, a joined) ([]view, error) {
 	s := q.s
 	var views []view
@@ -170,7 +169,40 @@ func (q *question) regionViews(r region, a joined) ([]view, error) {
 	if v, ok := a.view(s.in, q.strips.heights, r, q.length); ok {
 		views = append(views, v)
 	}
+	if v, ok := s.in.areaView(q.strips.heights, q.length); ok {
+		views = append(views, v)
+	}
 	return views, nil
+}
+
+// areaView is the view in which pieces are worth their area: all strips together
+// waste no more than what the length has more than the pieces. There is none if
+// that is too much.
+func (in *instance) areaView(heights []int, length int) (view, bool) {
+	v := view{prices: prices{worth: make([]int64, len(in.sizes)), cost: make([]int64, len(heights))}}
+	var gap wide
+	gap.add(int64(in.width), int64(length))
+	for i, z := range in.sizes {
+		if z.across > costly/z.along {
+			return v, false
+		}
+		v.worth[i] = int64(z.along) * int64(z.across)
+		gap.add(-v.worth[i], int64(z.count))
+	}
+	for k, h := range heights {
+		if h > costly/in.width {
+			return v, false
+		}
+		v.cost[k] = int64(h) * int64(in.width)
+	}
+	switch {
+	case gap.negative():
+		return view{gap: -1}, true
+	case (wide{0, costly}).less(gap):
+		return v, false
+	}
+	v.gap = int64(gap.lo)
+	return v, true
 }
 
 // relative is the gap as a share of what a demand is worth.

@@ -67,7 +67,8 @@ type search struct {
 	questions  map[target]*question
 	leaves     map[string]*leaf
 
-	lists lists
+	lists     lists
+	bestLists bestLists
 
 	listing int64 // steps spent in lists of layouts
 }

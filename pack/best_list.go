@@ -7,7 +7,6 @@ import (
 
 // The settings of lists of the best layouts, found by trial.
 const (
-	bestPart    = 4    // part of the work, one in so many, that they may take in vain
 	bestListing = 3    // part of what a search for a plan may take that a list may
 	firstPart   = 0.1  // of the gap, to begin with
 	leastPart   = 0.02 // below which it is not worth while
@@ -24,7 +23,10 @@ type bestLists struct {
 
 // bestBudget is how many steps a search over the best layouts may take now, or none.
 func (s *search) bestBudget() int64 {
-	part := s.work() / bestPart
+	if s.h.bestPart == 0 {
+		return 0
+	}
+	part := s.work() / s.h.bestPart
 	if budget := part - s.bestLists.wasted; budget >= max(leastListing, part/3) {
 		return budget
 	}

@@ -48,6 +48,7 @@ type decision struct {
 	// one that misses much is worth less.
 	missed   []int
 	worth    float64 // of the box that was relaxed last
+	held     int     // a list no longer is in the program whole; 0 is wholeList
 	mostLaid []int64 // the most pieces of each size in a layout of the list
 	yields   []int   // room
 }
@@ -167,7 +168,7 @@ func (d *decision) left(b box) []int {
 // decideLeft decides a box over the few layouts that it leaves: programs of these
 // take less, and roundings say more of them.
 func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
-	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length}
+	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held}
 	whole := box{}
 	for _, j := range few {
 		c := d.list[j]

@@ -68,17 +68,19 @@ func (d *decision) isMet(size int) bool { return d.met != nil && d.met[size] }
 // ones it is solved by the few that matter, as others are called back by its duals.
 const wholeList = 400
 
-// first are the layouts that the program holds at first.
+// first are the layouts that the program holds at first: of a long list, those that
+// lack least.
 func (d *decision) first() []int {
 	list := make([]int, len(d.list))
 	for j := range list {
 		list[j] = j
 	}
-	if d.priced || len(list) <= wholeList {
+	held := cmp.Or(d.held, wholeList)
+	if d.priced || len(list) <= held {
 		return list
 	}
 	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(d.list[a].lacks, d.list[b].lacks) })
-	return list[:wholeList/2]
+	return list[:held/2]
 }
 
 // mostTheta: over a list, what there is to spare tells which layouts can matter.

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -52,6 +53,8 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 					demand, s.in.sizes, n, part, len(layouts), got)
 			}
 			s.agrees(t, n, demand, part)(s.decide(n, demand, layouts))
+			called := &decision{s: s, n: n, demand: demand, list: layouts, held: 2}
+			s.agrees(t, n, demand, part)(called.decide())
 		}
 		s.agrees(t, n, whole, can)(s.decide(n, whole, freely(every, n)))
 		runs, v, err := s.decidePriced(n, s.known)
@@ -67,6 +70,53 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 	if answers[true] < 10 || answers[false] < 10 {
 		t.Errorf("too few of one kind: %v", answers)
 	}
+}
+
+// Without views a list holds, for every layout there is, one that makes no less in a
+// strip no higher.
+func TestListHoldsEveryLayout(t *testing.T) {
+	kept, bars := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 7)
+		defer s.end()
+		heights := s.pr.heights()
+		n := make(numbers, len(heights))
+		for k := range n {
+			n[k] = 1
+		}
+		list := &listing{s: s, n: n, demand: s.in.whole(), most: 100_000, within: math.MaxInt64}
+		layouts, complete := list.layouts()
+		if !complete {
+			t.Fatal("the list of so few pieces is not complete")
+		}
+		for _, b := range list.barred {
+			bars += b2i(b)
+		}
+		var yields []column
+		for i := range layouts {
+			yields = append(yields, s.in.column(&layouts[i]))
+		}
+		for _, c := range s.everyLayout(heights[len(heights)-1]) {
+			kept++
+			if !slices.ContainsFunc(yields, func(l column) bool {
+				return l.height <= c.height && !anyLeft(leftOf(c.yield, l.yield))
+			}) {
+				t.Fatalf("no layout listed of %v makes up for %v", s.in.sizes, c)
+			}
+		}
+	})
+	if kept < 1000 || bars < 20 {
+		t.Errorf("%d layouts, %d pairs barred: too few", kept, bars)
+	}
+}
+
+// leftOf is what of some pieces others leave.
+func leftOf(pieces, others []int) []int {
+	left := slices.Clone(pieces)
+	for i, n := range others {
+		left[i] = max(0, left[i]-n)
+	}
+	return left
 }
 
 // agrees checks the answer of a decision.
@@ -92,6 +142,7 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 		heights := s.pr.heights()
 		n := drawNumbers(t, s, 3)
 		d := &decision{s: s, n: n, demand: s.in.whole(), list: freely(s.everyLayout(heights[len(heights)-1]), n)}
+		d.held = rapid.SampledFrom([]int{0, 2}).Draw(t, "held")
 		if len(d.list) > 20 {
 			return // plans beyond number
 		}

@@ -10,7 +10,7 @@ import (
 // A view of a region holds for every plan in it: no strip is worth more than it
 // costs, and together they are worth no more than the gap less.
 func TestViewOfARegionHoldsForItsPlans(t *testing.T) {
-	plans, planes := 0, 0
+	plans, planes, all := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 5)
 		defer s.end()
@@ -32,24 +32,28 @@ func TestViewOfARegionHoldsForItsPlans(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			v, ok := a.view(s.in, heights, r, length)
-			if !ok {
-				return
+			q := &question{s: s, strips: s.strips, fit: s.fit, length: length, most: noLimit}
+			views, err := q.regionViews(r, a)
+			if err != nil {
+				t.Fatal(err)
 			}
 			planes += len(a.proof.planes)
 			d.everyPlan(d.whole(), func(runs []run) {
 				if r.holds(s.numbersOf(runs)) {
 					plans++
-					v.check(t, s, runs)
+					for i := range views {
+						views[i].check(t, s, runs)
+					}
 				}
 			})
+			all += b2i(len(views) == 3)
 			if _, err := s.strips.offer(planeOf(a.prices, a.most, s.in.whole()), r.nearest(a.n)); err != nil {
 				t.Fatal(err)
 			}
 		}
 	})
-	if plans < 500 || planes < 2 {
-		t.Errorf("%d plans, %d planes: too few", plans, planes)
+	if plans < 500 || planes < 2 || all < 100 {
+		t.Errorf("%d plans, %d planes, %d times all views: too few", plans, planes, all)
 	}
 }
 
@@ -96,7 +100,7 @@ func (v *view) check(t *rapid.T, s *search, runs []run) {
 // Over lists, the whole of a question has the answer that trying everything has,
 // and where it is split at random, so have its parts together.
 func TestRegionsOverListsAgainstTryingEverything(t *testing.T) {
-	answers := map[verdict]int{}
+	answers, best := map[verdict]int{}, map[verdict]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 5)
 		defer s.end()
@@ -113,6 +117,11 @@ func TestRegionsOverListsAgainstTryingEverything(t *testing.T) {
 			t.Fatalf("whether %v fit length %d: %v, %v; the least is %d", s.in.sizes, length, whole, err, want)
 		}
 		answers[whole]++
+		v, err := q.bestOfWhole()
+		if err != nil || v != unknown && v != whole {
+			t.Fatalf("over the best: %v, %v; the whole says %v", v, err, whole)
+		}
+		best[v]++
 		parts := no
 		for _, r := range q.drawParts(t) {
 			if r.least.length(s.pr.heights()) > length {
@@ -134,9 +143,28 @@ func TestRegionsOverListsAgainstTryingEverything(t *testing.T) {
 			t.Fatalf("whether %v fit length %d: %v; its parts say %v", s.in.sizes, length, whole, parts)
 		}
 	})
-	if answers[yes] < 20 || answers[no] < 20 {
-		t.Errorf("too few of one kind: %v", answers)
+	if answers[yes] < 20 || answers[no] < 20 || best[yes] < 10 {
+		t.Errorf("too few of one kind: %v, over the best %v", answers, best)
 	}
+}
+
+// bestOfWhole answers a question over lists of the best layouts, wider and wider.
+func (q *question) bestOfWhole() (verdict, error) {
+	q.s.h.bestPart = 1
+	r := q.whole()
+	if !r.tighten() {
+		return no, nil
+	}
+	a, err := q.s.joint.solve(r, q.length)
+	if err != nil {
+		return unknown, err
+	}
+	views, err := q.regionViews(r, a)
+	if err != nil || closed(views) {
+		return unknown, err
+	}
+	q.gap = q.s.gapOf(views)
+	return q.overBest(r, views)
 }
 
 // drawParts splits the whole of a question a few times.

@@ -162,6 +162,7 @@ type heuristics struct {
 	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
 	listingPart int64 // part of the work, one in so many, that lists may waste
+	bestPart    int64 // part that lists of the best layouts may waste; 0 is none
 	vainLists   int64 // after so many in vain, in a row, half of it must do
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
@@ -171,7 +172,7 @@ type heuristics struct {
 // longer to fill than a shared one.
 var (
 	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 5, listingPart: 3, vainLists: 1000, onlyShorter: true}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 5, listingPart: 3, vainLists: 1000, bestPart: 4, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

@@ -7,8 +7,8 @@ type choice struct {
 	most   int
 	lacks  int64 // of what its strip could be worth, in a view
 	laid   []laying
-	stacks []*offering // that a listed layout is made of
-	known  *column     // or another one
+	stacks []*offering // that a listed layout is made of, if it is nested
+	known  *column     // of a layout that was not listed
 }
 
 // laying is so many pieces laid by an option.
@@ -42,6 +42,12 @@ func (in *instance) column(c *choice) column {
 		return *c.known
 	}
 	var stretches []stretch
+	if c.stacks == nil {
+		for _, l := range c.laid {
+			stretches = append(stretches, stretch{count: int(l.count), parts: []part{{int(l.option), 1}}})
+		}
+		return in.newColumn(stretches)
+	}
 	for _, o := range c.stacks {
 		stretches = append(stretches, stretch{count: 1, parts: o.parts})
 	}

@@ -49,18 +49,24 @@
 // matter, by reduced cost (Baldacci, Christofides and Mingozzi, 2008): where the
 // strips hold the demand by a hair's breadth there are few. Prices of the scarcest
 // sizes say nothing of the rest, so several sets are used at once, each for the
-// scarcest sizes that those before it leave out. Lists that are too long give way
+// scarcest sizes that those before it leave out. Lists that take too long give way
 // to branch and price, on the number of pieces laid one way in the strips from a
 // height up (branching on sums of original variables; Vanderbeck, Operations
 // Research 48, 2000).
 //
-// Where a region has so little to spare that such a list is short, all of it is
-// decided at once, by the prices of its joint program; of the few sizes of many a
-// nested fabric even the whole question. Of layouts that make the same pieces only
-// the lowest is listed, and none that has room for one more piece. Over a list,
-// mixed-integer roundings of sums of the rows (Gomory, An algorithm for the mixed
-// integer problem, 1960) raise the least length, what is to spare then tells which
-// layouts can matter yet, and over these the rows are rounded again.
+// Where a region has so little to spare that such a list can be made, all of it is
+// decided at once, at best the whole question, by the prices of its joint program:
+// those of the most that it has room for, and those of the least length that it
+// takes, which say something of sizes that the others find worthless. Of layouts
+// that make the same pieces only the lowest is listed, and none that has room for
+// one more piece; two stacks are not put side by side where two others make the
+// same. A list may have some hundred thousand layouts: the program over it has only
+// those that matter, and calls others by its duals. Mixed-integer roundings of sums
+// of the rows (Gomory, An algorithm for the mixed integer problem, 1960) raise the
+// least length, what is to spare then tells which layouts can matter yet, mostly
+// very few, and over these the rows are rounded again. Where there are too many,
+// nested plans are looked for, and often found or ruled out, over those that lack
+// only a part of what there is to spare, then a greater part, at last all.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from rounding the relaxation of the whole problem. The best plan is

@@ -18,12 +18,11 @@ import (
 //	            least ≤ Σ x ≤ most              strips from a height up
 //	            θ ≤ mostTheta, x ≥ 0
 //
-// or, where θ is 1, minimise Σ height x instead,
-//
 // over the strips x of layouts, each cut in strips of its own height or of a
 // greater one; where a region asks for strips they may also be empty. No plan
 // in the region is as short as T if θ cannot be 1. That takes a few pricings
 // from one region to the next, and needs planes only for what rounding adds.
+// With θ fixed at 1 it looks for the least length instead.
 type joint struct {
 	s       *search
 	heights []int

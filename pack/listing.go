@@ -44,19 +44,21 @@ type listing struct {
 	made    []int
 	key     []uint64 // made as a tally, and a word more
 	chosen  []int    // offers in the layout, by index
+	held    int      // entries of the layouts found
 	full    bool     // gave up
 }
 
 // The settings of listing, found by trial.
 const (
-	mostLayouts = 300_000 // of a list, for these take memory
-	knownSteps  = 60      // about what it costs to see that a layout is known
-	keepSteps   = 1000    // and to keep it
-	nodeSteps   = 4       // about what it costs to look at an offer
-	stepsToSort = 100     // and to put it in order
-	mostPassed  = 1_000_000
-	mostBarred  = 1500   // offers of which pairs are looked at
-	mostOffers  = 20_000 // stacks of a height
+	mostLayouts = 300_000   // of a list, for these take memory
+	knownSteps  = 60        // about what it costs to see that a layout is known
+	keepSteps   = 1000      // and to keep it
+	nodeSteps   = 4         // about what it costs to look at an offer
+	stepsToSort = 100       // and to put it in order
+	mostPassed  = 5_000_000 // words of what was passed, for these take memory, too
+	mostHeld    = 4_000_000 // entries of layouts
+	mostBarred  = 1500      // offers of which pairs are looked at
+	mostOffers  = 20_000    // stacks of a height
 )
 
 // layouts lists the layouts of every height, or gives up and returns false.
@@ -64,9 +66,6 @@ func (e *listing) layouts() ([]choice, bool) {
 	in := e.s.in
 	defer func() { e.s.listing += e.steps * 3 / 2 }() // they take longer than others
 	e.made = make([]int, len(in.sizes))
-	e.tally = newTallying(e.demand)
-	e.seen, e.passed = tallies{words: e.tally.words}, tallies{words: e.tally.words + 1}
-	e.key = make([]uint64, e.tally.words+1)
 	e.short = make([]int64, len(e.views))
 	heights := e.s.pr.heights()
 	used := len(e.n)
@@ -75,6 +74,7 @@ func (e *listing) layouts() ([]choice, bool) {
 	if used == 0 {
 		return nil, true
 	}
+	e.begin(heights[used-1])
 	worths, least := make([][]int64, len(e.views)), make([]int64, len(e.views))
 	for v := range e.views {
 		worths[v] = e.views[v].worth
@@ -102,6 +102,19 @@ func (e *listing) layouts() ([]choice, bool) {
 		}
 	}
 	return e.found, true
+}
+
+// begin makes room for what is known of layouts no higher than tallest.
+func (e *listing) begin(tallest int) {
+	most := make([]int, len(e.demand))
+	for i, n := range e.demand {
+		if n > 0 {
+			most[i] = int(min(float64(n), 1+float64(e.s.in.width)*float64(tallest)/e.s.in.area(i)))
+		}
+	}
+	e.tally = newTallying(most)
+	e.seen, e.passed = tallies{words: e.tally.words}, tallies{words: e.tally.words + 1}
+	e.key = make([]uint64, e.tally.words+1)
 }
 
 // sort sorts the offers: those that close at the strip's height last, then by
@@ -136,84 +149,6 @@ func (e *listing) sort() {
 		e.ends = append(e.ends, begin)
 	}
 	e.steps += int64(len(e.list)) * stepsToSort
-}
-
-// bar finds which options have room on the offers, and the pairs of offers that no
-// layout needs: another pair makes the same in less width or, in the same width,
-// is tried before them. For if a layout has such a pair, then one with the other
-// pair is as good, and so on until there is none left. What is left at last is, of
-// the layouts of the same pieces in the least width, the one that is tried first,
-// so none that was passed before it keeps it out.
-func (e *listing) bar() {
-	e.above, e.barred = e.above[:0], nil
-	for _, o := range e.list {
-		room := uint64(0)
-		for i, p := range e.s.in.options[:min(64, len(e.s.in.options))] {
-			if e.s.h.style == Nested && p.along <= o.along && p.across <= e.top-o.tall {
-				room |= 1 << i
-			}
-		}
-		e.above = append(e.above, room)
-	}
-	n := len(e.list)
-	e.steps += int64(n * len(e.s.in.options))
-	if e.s.h.style != Nested || n > mostBarred {
-		return
-	}
-	e.barred = make([]bool, n*n)
-	first := tallies{words: e.tally.words + 1}
-	e.steps += int64(n*n) * knownSteps / 2
-	type pair struct{ i, j int }
-	var pairs []pair // by place in first
-	for i := range n {
-		for j := range i + 1 {
-			if !e.canPair(i, j) {
-				continue
-			}
-			key := append(tally(nil), e.tallies[i]...)
-			key.add(e.tallies[j], 1)
-			closes := e.list[i].tall == e.top || e.list[j].tall == e.top
-			at, known := first.find(append(key, uint64(b2i(closes))))
-			if !known {
-				pairs = append(pairs, pair{i, j})
-				continue
-			}
-			drop := pair{i, j}
-			if p := pairs[at]; e.list[i].along+e.list[j].along <= e.list[p.i].along+e.list[p.j].along {
-				drop, pairs[at] = p, drop
-			}
-			e.barred[drop.i*n+drop.j], e.barred[drop.j*n+drop.i] = true, true
-		}
-	}
-}
-
-// canPair reports whether two offers may be in one layout.
-func (e *listing) canPair(i, j int) bool {
-	for _, p := range e.makes[i] {
-		n := p.count
-		for _, q := range e.makes[j] {
-			if q.size == p.size {
-				n += q.count
-			}
-		}
-		if n > e.demand[p.size] {
-			return false
-		}
-	}
-	return e.list[i].along+e.list[j].along <= e.s.in.width
-}
-
-// isBarred reports whether an offer is barred by one in the layout.
-func (e *listing) isBarred(j int) bool {
-	if e.barred == nil {
-		return false
-	}
-	for _, i := range e.chosen {
-		if e.barred[i*len(e.list)+j] {
-			return true
-		}
-	}
-	return false
 }
 
 // pieces is so many pieces of a size.
@@ -337,7 +272,7 @@ func (e *listing) poor() bool {
 // of the width, where the length of the stacks changes: what comes is the same.
 func (e *listing) passedBefore(j, left int, closed bool) bool {
 	e.steps += knownSteps
-	if len(e.passed.value) >= mostPassed {
+	if len(e.passed.keys) >= mostPassed {
 		return false
 	}
 	e.key[e.tally.words] = uint64(2*j + b2i(closed))
@@ -402,13 +337,16 @@ func (e *listing) keep(left int) {
 		c.lacks = e.views[v-1].gap - e.short[v-1]
 	}
 	for _, j := range e.chosen {
-		c.stacks = append(c.stacks, &e.list[j])
+		if e.s.h.style == Nested {
+			c.stacks = append(c.stacks, &e.list[j])
+		}
 		for _, p := range e.list[j].parts {
 			c.lay(p)
 		}
 	}
 	e.found = append(e.found, c)
-	e.full = len(e.found) > e.most
+	e.held += len(c.laid) + len(c.stacks)
+	e.full = len(e.found) > e.most || e.held > mostHeld
 }
 
 // mostStrips is how many strips of the layout a plan can have: together they

@@ -100,8 +100,11 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 		if v, err := d.cutWhole(&whole); err != nil || v == no {
 			return nil, v, err
 		}
-		if few := d.left(whole); d.halved(few) {
+		switch few := d.left(whole); {
+		case d.halved(few):
 			return d.decideLeft(whole, few)
+		case len(few) > mostBranched:
+			return nil, unknown, nil
 		}
 	}
 	stack := []box{whole}

@@ -10,6 +10,7 @@ import (
 
 // The settings of the cuts at the root, found by trial.
 const (
+	mostBranched  = 50_000 // layouts: with more left it gives up, as boxes take memory and time
 	rootRounds    = 15
 	rootGain      = 0.9        // of what there is to spare times the layouts, or less, and they go on
 	fewParts      = 2          // programs are made anew if one layout in so many is left, or fewer

@@ -55,7 +55,7 @@ const (
 	keepSteps   = 1000      // and to keep it
 	nodeSteps   = 4         // about what it costs to look at an offer
 	stepsToSort = 100       // and to put it in order
-	mostPassed  = 5_000_000 // words of what was passed, for these take memory, too
+	mostPassed  = 5_000_000 // words of what was passed or made, for these take memory, too
 	mostHeld    = 4_000_000 // entries of layouts
 	mostBarred  = 1500      // offers of which pairs are looked at
 	mostOffers  = 20_000    // stacks of a height
@@ -328,7 +328,9 @@ func (e *listing) roomy(left int) bool {
 // to come.
 func (e *listing) keep(left int) {
 	e.steps += knownSteps
-	if _, known := e.seen.find(e.key[:e.tally.words]); known || e.roomy(left) {
+	_, known := e.seen.find(e.key[:e.tally.words])
+	e.full = len(e.seen.keys) > mostPassed
+	if known || e.roomy(left) {
 		return
 	}
 	e.steps += keepSteps
@@ -346,7 +348,7 @@ func (e *listing) keep(left int) {
 	}
 	e.found = append(e.found, c)
 	e.held += len(c.laid) + len(c.stacks)
-	e.full = len(e.found) > e.most || e.held > mostHeld
+	e.full = e.full || len(e.found) > e.most || e.held > mostHeld
 }
 
 // mostStrips is how many strips of the layout a plan can have: together they

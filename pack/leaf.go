@@ -95,8 +95,8 @@ func (q *question) try(l *leaf) error {
 		return err
 	}
 	l.theta = theta
-	lists := func() error { return q.overLists(l, views, work) }
-	if err := q.s.within(2*work, lists); err != nil || l.packed != unknown {
+	lists := func() error { return q.overLists(l, views, work/2) }
+	if err := q.s.within(work, lists); err != nil || l.packed != unknown {
 		return err
 	}
 	if err := q.packings(l, q.s.work()+work); err != nil || l.packed != unknown || first {

@@ -12,7 +12,7 @@ import (
 const (
 	lengthListing = 16        // so small a part if the purchase is proven
 	leastListing  = 1_000_000 // steps for a list, at least
-	deciding      = 10        // times as many steps for deciding over a list
+	deciding      = 15        // times as many steps for deciding over a list
 	tooWide       = 0.8       // of a gap that was too wide, the next one to try
 	notTooWide    = 1.25      // of a gap that was not
 )

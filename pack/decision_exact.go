@@ -275,8 +275,9 @@ type decisionPrices struct {
 // the strips hold at most come to less than nothing together, the box holds no plan.
 func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 	fine := int64(1 << 36)
-	if !d.priced {
-		fine = 1 << 50 // cuts have large coefficients
+	if !d.priced { // cuts have large coefficients
+		heights := d.s.pr.heights()
+		fine = min(1<<50, priceSum/int64(heights[len(heights)-1]))
 	}
 	scale := min(fine, d.s.m.dearest/int64(1+len(b.sums)+len(d.cuts)))
 	top := math.SmallestNonzeroFloat64 // not 0: prices of nothing are nothing

@@ -26,6 +26,7 @@ type listing struct {
 	most   int   // give up beyond so many layouts
 	within int64 // or so many steps
 	steps  int64
+	asked  int64 // steps when it asked last whether the search must end
 
 	found   []choice
 	tally   tallying
@@ -58,6 +59,7 @@ const (
 	mostPassed  = 5_000_000 // words of what was passed or made, for these take memory, too
 	mostHeld    = 4_000_000 // entries of layouts
 	mostBarred  = 1500      // offers of which pairs are looked at
+	askEvery    = 1_000_000
 	mostOffers  = 20_000    // stacks of a height
 )
 
@@ -200,8 +202,13 @@ func (e *listing) fillTables() {
 	}
 }
 
-// tired reports whether it gives up, because it has taken too many steps.
+// tired reports whether it gives up, because it has taken too many steps or the
+// search must end.
 func (e *listing) tired() bool {
+	if e.steps >= e.asked+askEvery {
+		e.asked = e.steps
+		e.full = e.full || e.s.over()
+	}
 	e.full = e.full || e.steps > e.within
 	return e.full
 }

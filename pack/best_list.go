@@ -37,6 +37,9 @@ func (s *search) bestBudget() int64 {
 // next.
 func (q *question) partToTry(budget int64) float64 {
 	b := &q.s.bestLists
+	if q.gap == 0 {
+		return 1
+	}
 	part := cmp.Or(q.part, firstPart)
 	if b.tried > 0 { // with more steps a wider gap may do
 		part = min(part, b.gap/q.gap*max(1, math.Sqrt(float64(budget)/float64(b.tried))))

@@ -60,7 +60,7 @@ const (
 	mostHeld    = 4_000_000 // entries of layouts
 	mostBarred  = 1500      // offers of which pairs are looked at
 	askEvery    = 1_000_000
-	mostOffers  = 20_000    // stacks of a height
+	mostOffers  = 20_000 // stacks of a height
 )
 
 // layouts lists the layouts of every height, or gives up and returns false.

@@ -32,7 +32,9 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 		}
 		demand := make([]int, len(whole))
 		for m := range views {
+			met := make([]bool, len(whole))
 			for i := range demand {
+				met[i] = demand[i] > 0
 				if views[m].worth[i] > 0 || m == len(views)-1 {
 					demand[i] = whole[i]
 				}
@@ -53,7 +55,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 					demand, s.in.sizes, n, part, len(layouts), got)
 			}
 			s.agrees(t, n, demand, part)(s.decide(n, demand, layouts))
-			called := &decision{s: s, n: n, demand: demand, list: layouts, held: 2}
+			called := &decision{s: s, n: n, demand: demand, met: met, list: layouts, held: 2}
 			s.agrees(t, n, demand, part)(called.decide())
 		}
 		s.agrees(t, n, whole, can)(s.decide(n, whole, freely(every, n)))

@@ -78,7 +78,7 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 }
 
 // overPart does so with a part of the gap, and sets the part to try next: the same
-// if it is at its wits' end.
+// if it is at its wits' end. A part that is hard to decide is left for a wider one.
 func (q *question) overPart(r region, views []view, part float64, budget int64) (verdict, error) {
 	s, b := q.s, &q.s.bestLists
 	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, part), most: mostLayouts, within: budget / bestListing}
@@ -89,17 +89,21 @@ func (q *question) overPart(r region, views []view, part float64, budget int64) 
 		return unknown, nil
 	}
 	b.gap = max(b.gap, part*q.gap)
-	runs, v, err := s.decideRegion(q, r, found)
+	var runs []run
+	answer := unknown
+	err := s.within(max(leastListing, deciding*list.steps), func() (err error) {
+		runs, answer, err = s.decideRegion(q, r, found)
+		return err
+	})
 	switch {
-	case err != nil || v == unknown:
-		q.part = part
+	case err != nil:
 		return unknown, err
-	case v == yes:
+	case answer == yes:
 		s.offer(runs)
 		return yes, nil
 	case part == 1:
-		q.listed = true
-		return no, nil
+		q.part, q.listed = 1, answer == no
+		return answer, nil
 	}
 	q.none, q.part = part, min(1, part*wider)
 	return unknown, nil

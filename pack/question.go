@@ -28,7 +28,8 @@ type question struct {
 	listed  bool    // a list has closed a region
 	gap     float64 // of the whole, as a share of the demand's worth, once known
 	part    float64 // of the gap, that a list of the best layouts is tried with next
-	none    float64 // and the widest that had no plan
+	none    float64 // and the widest that was tried
+	tried   int64   // steps that the last list of the whole in vain might take
 }
 
 // The settings of a question, found by trial.

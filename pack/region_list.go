@@ -12,9 +12,10 @@ import (
 const (
 	lengthListing = 16        // so small a part if the purchase is proven
 	leastListing  = 1_000_000 // steps for a list, at least
-	deciding      = 15        // times as many steps for deciding over a list
+	deciding      = 10        // times as many steps for deciding over a list
 	tooWide       = 0.8       // of a gap that was too wide, the next one to try
 	notTooWide    = 1.25      // of a gap that was not
+	tryAgain      = 2         // times as many steps for the same list again
 )
 
 // lists is what is known of lists over regions.
@@ -61,12 +62,21 @@ func (q *question) overWhole() (verdict, error) {
 	if closed(views) {
 		return no, nil
 	}
-	if q.gap = q.s.gapOf(views); q.s.listBudget() > 0 && q.gap <= q.s.widest() {
+	if q.gap = q.s.gapOf(views); q.mayList() {
+		budget := q.s.listBudget()
 		if v, err := q.overList(r, views); err != nil || v != unknown {
 			return v, err
 		}
+		q.tried = budget
 	}
 	return q.overBest(r, views)
+}
+
+// mayList reports whether the whole may be listed: with so much more work than the
+// last time.
+func (q *question) mayList() bool {
+	budget := q.s.listBudget()
+	return budget > 0 && budget >= tryAgain*q.tried && q.gap <= q.s.widest()
 }
 
 // overRegion decides a region over the list of every layout that a plan in it can
@@ -76,7 +86,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	if s.listBudget() == 0 {
 		return unknown, nil
 	}
-	if q.gap > 0 && q.gap <= s.widest() {
+	if q.gap > 0 && q.mayList() {
 		v, err := q.overWhole()
 		if v == no {
 			q.open, q.waiting = nil, nil

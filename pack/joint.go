@@ -77,8 +77,8 @@ func newJoint(s *search) (*joint, error) {
 	}
 	err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
 	err = orElse(err, func() error { return lp.AddColumn(-1, 0, mostTheta, rows, values) })
-	spared := -1 / float64(s.length)
-	err = orElse(err, func() error { return lp.AddColumn(spared, 0, 0, []int32{int32(j.lengthRow())}, []float64{1}) })
+	reward := -1 / float64(s.length)
+	err = orElse(err, func() error { return lp.AddColumn(reward, 0, 0, []int32{int32(j.lengthRow())}, []float64{1}) })
 	j.rowAt = slices.Repeat([]int{absent}, len(j.heights))
 	for _, c := range s.known.list {
 		k, _ := slices.BinarySearch(j.heights, c.height)

@@ -172,7 +172,7 @@ type heuristics struct {
 // longer to fill than a shared one.
 var (
 	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 6, listingPart: 4, vainLists: 6, bestPart: 8, onlyShorter: true}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 6, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

@@ -12,7 +12,7 @@ import (
 // layouts. It is solved in floating point, but a branch is closed only by the
 // whole prices that the duals suggest. The layouts are a list of all that could
 // matter, or else (priced) those known so far, and others are priced in at every
-// branch.
+// branch. Of a long list the program has only those that its duals call.
 //
 // Where only the most strips from each height up and a length are given, it asks
 // for the least length instead. What there is to spare, of room or of length,

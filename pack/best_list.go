@@ -1,9 +1,6 @@
 package pack
 
-import (
-	"cmp"
-	"math"
-)
+import "cmp"
 
 // The settings of lists of the best layouts, found by trial.
 const (
@@ -14,37 +11,21 @@ const (
 	wider       = 1.5  // or if they are not enough
 )
 
-// bestLists is what is known of lists of the best layouts.
-type bestLists struct {
-	wasted int64   // steps that they took in vain
-	tried  int64   // steps that the last one with too many might take
-	gap    float64 // that is not too wide, as a share of the demand's worth
-}
-
 // bestBudget is how many steps a search over the best layouts may take now, or none.
 func (s *search) bestBudget() int64 {
 	if s.h.bestPart == 0 {
 		return 0
 	}
-	part := s.work() / s.h.bestPart
-	if budget := part - s.bestLists.wasted; budget >= max(leastListing, part/3) {
-		return budget
-	}
-	return 0
+	return s.bestLists.budget(s.work() / s.h.bestPart)
 }
 
 // partToTry is the part of the gap that a list of the best layouts is tried with
 // next.
 func (q *question) partToTry(budget int64) float64 {
-	b := &q.s.bestLists
 	if q.gap == 0 {
 		return 1
 	}
-	part := cmp.Or(q.part, firstPart)
-	if b.tried > 0 { // with more steps a wider gap may do
-		part = min(part, b.gap/q.gap*max(1, math.Sqrt(float64(budget)/float64(b.tried))))
-	}
-	return part
+	return min(cmp.Or(q.part, firstPart), q.s.bestLists.widest(budget)/q.gap)
 }
 
 // overBest looks for a plan over the list of only the best layouts, those that lack
@@ -81,7 +62,7 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 // if it is at its wits' end. A part that is hard to decide is left for a wider one.
 func (q *question) overPart(r region, views []view, part float64, budget int64) (verdict, error) {
 	s, b := q.s, &q.s.bestLists
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, part), most: mostLayouts, within: budget / bestListing}
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, part), within: budget / bestListing}
 	found, complete := list.layouts()
 	if !complete {
 		q.part = part * narrower

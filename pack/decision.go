@@ -61,9 +61,10 @@ type box struct {
 }
 
 // decide answers over a list of all layouts that could matter whether they fit
-// numbers of strips and cover a demand. Unknown says that the search must end.
-func (s *search) decide(n numbers, demand []int, list []choice) ([]run, verdict, error) {
-	return (&decision{s: s, n: n, demand: demand, list: list}).decide()
+// numbers of strips and cover a demand. Of sizes that count as met there is no more
+// than that to spare. Unknown says that the search must end.
+func (s *search) decide(n numbers, demand []int, met []bool, list []choice) ([]run, verdict, error) {
+	return (&decision{s: s, n: n, demand: demand, met: met, list: list}).decide()
 }
 
 // decidePriced answers the same of the whole demand by pricing layouts.

@@ -200,16 +200,11 @@ func (d *decision) bySize(x []float64) []rounding {
 	type key struct{ size, divisor int }
 	seen := map[key]bool{}
 	var list []rounding
-	yield := make([]int, len(d.demand))
 	for _, j := range d.active {
 		if fraction(x[j]) <= wholeEnough {
 			continue
 		}
-		clear(yield)
-		for _, l := range d.list[j].laid {
-			yield[d.s.in.options[l.option].size] += int(l.count)
-		}
-		for i, y := range yield {
+		for i, y := range d.yield(&d.list[j]) {
 			if y < 2 || d.demand[i] == 0 || seen[key{i, y}] {
 				continue
 			}

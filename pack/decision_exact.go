@@ -74,7 +74,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 		}
 		v, rest := d.prices(*b, sol.RowDual)
 		if !d.priced {
-			if d.gains(*b, v, rest).negative() {
+			if d.gains(*b, v, rest, d.lacks(v)).negative() {
 				return nil, no, nil
 			}
 			return x, unknown, nil
@@ -97,24 +97,33 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 // layouts together lack no more than there is to spare (fixing by reduced cost).
 func (d *decision) narrow(b *box, dual []float64) {
 	v, rest := d.prices(*b, dual)
-	spare := d.gains(*b, v, rest)
+	lacks := d.lacks(v)
+	spare := d.gains(*b, v, rest, lacks)
 	if spare.negative() || spare.hi > 0 || spare.lo > 1<<62 {
 		return
 	}
 	b.strips = slices.Clone(b.strips)
-	w := d.weights(v)
-	for j := range d.list {
+	for j, a := range lacks {
 		l := &b.strips[j]
-		if l.lo == l.hi {
-			continue
-		}
-		switch lacks := v.slight - w.of(d, j); {
-		case lacks > 0:
-			l.hi = l.lo + int(min(int64(spare.lo)/lacks, int64(l.hi-l.lo)))
-		case lacks < 0:
-			l.lo = l.hi - int(min(int64(spare.lo)/-lacks, int64(l.hi-l.lo)))
+		switch {
+		case l.lo == l.hi:
+		case a > 0:
+			l.hi = l.lo + int(min(int64(spare.lo)/a, int64(l.hi-l.lo)))
+		case a < 0:
+			l.lo = l.hi - int(min(int64(spare.lo)/-a, int64(l.hi-l.lo)))
 		}
 	}
+}
+
+// lacks is what each layout costs more than it is worth, and slightly more.
+func (d *decision) lacks(v decisionPrices) []int64 {
+	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
+	w := d.weights(v)
+	list := make([]int64, len(d.list))
+	for j := range list {
+		list[j] = v.slight - w.of(d, j)
+	}
+	return list
 }
 
 // weights are what a layout is worth more than it costs.
@@ -338,19 +347,16 @@ func (d *decision) prices(b box, dual []float64) (v decisionPrices, rest wide) {
 // cost, less what the layouts lack, each cut as seldom as it may be, or as
 // often if it is worth more than it costs. A strip costs slightly more than it
 // does, as the layouts may be very many that are worth more by a hair.
-func (d *decision) gains(b box, v decisionPrices, rest wide) wide {
+func (d *decision) gains(b box, v decisionPrices, rest wide, lacks []int64) wide {
 	for k := range d.n {
 		rest.add(v.cost[k], int64(d.n.single(k)))
 	}
 	rest.add(v.slight, int64(d.n[0]))
-	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
-	w := d.weights(v)
-	for j := range d.list {
-		lacks := v.slight - w.of(d, j)
-		if l := b.strips[j]; lacks > 0 {
-			rest.add(-lacks, int64(l.lo))
+	for j, a := range lacks {
+		if l := b.strips[j]; a > 0 {
+			rest.add(-a, int64(l.lo))
 		} else {
-			rest.add(-lacks, int64(l.hi))
+			rest.add(-a, int64(l.hi))
 		}
 	}
 	return rest

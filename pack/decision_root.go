@@ -51,7 +51,8 @@ func (d *decision) cutRoot(b box) (bool, error) {
 		return false, nil
 	}
 	lines := d.lines(b)
-	p := d.rootProblem(lines)
+	rows := d.each(lines)
+	p := d.rootProblem(lines, rows)
 	sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
 	d.s.m.effort += 60_000 + 40*int64(len(p.Index)) + int64(sol.Iterations)*(2000+3*int64(len(p.Index)))
 	if err != nil || sol.Status != glpk.Optimal {
@@ -61,7 +62,7 @@ func (d *decision) cutRoot(b box) (bool, error) {
 	for i, j := range d.active {
 		x[j] = sol.X[i]
 	}
-	cuts := d.deepest(append(d.gomory(lines, sol), d.bySize(x)...), x)
+	cuts := d.deepest(append(d.gomory(lines, rows, sol), d.bySize(x)...), x)
 	if len(cuts) == 0 {
 		return false, nil
 	}
@@ -70,21 +71,19 @@ func (d *decision) cutRoot(b box) (bool, error) {
 
 // rootProblem asks for strips of the active layouts that keep the lines, the least
 // length of them if there is a length.
-func (d *decision) rootProblem(lines []line) glpk.Problem {
+func (d *decision) rootProblem(lines []line, rows []weights[int64]) glpk.Problem {
 	var p glpk.Problem
-	var weights []weights[int64]
 	for _, l := range lines {
 		if l.most {
 			p.RowLower, p.RowUpper = append(p.RowLower, math.Inf(-1)), append(p.RowUpper, float64(l.side))
 		} else {
 			p.RowLower, p.RowUpper = append(p.RowLower, float64(l.side)), append(p.RowUpper, math.Inf(1))
 		}
-		weights = append(weights, d.weight(l))
 	}
 	p.Start = append(p.Start, 0)
 	for _, j := range d.active {
-		for i := range weights {
-			if a := weights[i].of(d, j); a != 0 {
+		for i := range rows {
+			if a := rows[i].of(d, j); a != 0 {
 				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(a))
 			}
 		}
@@ -95,15 +94,18 @@ func (d *decision) rootProblem(lines []line) glpk.Problem {
 	return p
 }
 
-// weight is a line, once.
-func (d *decision) weight(l line) weights[int64] {
-	w := newWeights[int64](d)
-	w.add(d, l, 1)
-	return w
+// each are the weights of the lines, one by one.
+func (d *decision) each(lines []line) []weights[int64] {
+	rows := make([]weights[int64], len(lines))
+	for i, l := range lines {
+		rows[i] = newWeights[int64](d)
+		rows[i].add(d, l, 1)
+	}
+	return rows
 }
 
 // gomory are the roundings at a vertex.
-func (d *decision) gomory(lines []line, sol glpk.Solution) []rounding {
+func (d *decision) gomory(lines []line, rows []weights[int64], sol glpk.Solution) []rounding {
 	var basic, tight, full []int // active layouts by place, lines, layouts
 	for i, s := range sol.Basis.Column {
 		switch j := d.active[i]; {
@@ -126,9 +128,8 @@ func (d *decision) gomory(lines []line, sol glpk.Solution) []rounding {
 		m[s] = make([]float64, len(tight))
 	}
 	for t, i := range tight {
-		w := d.weight(lines[i])
 		for s, b := range basic {
-			m[s][t] = float64(w.of(d, d.active[b]))
+			m[s][t] = float64(rows[i].of(d, d.active[b]))
 		}
 	}
 	inverse := invert(m)

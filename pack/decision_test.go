@@ -37,7 +37,7 @@ func TestCutsCloseByHand(t *testing.T) {
 		t.Errorf("%v, %v; want no, without a branch", v, err)
 	}
 	d.n = numbers{4, 2}
-	if _, v, err := s.decide(d.n, d.demand, list); v != yes || err != nil {
+	if _, v, err := s.decide(d.n, d.demand, nil, list); v != yes || err != nil {
 		t.Errorf("of four strips: %v, %v", v, err)
 	}
 }

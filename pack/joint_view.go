@@ -57,8 +57,14 @@ func (a *joined) view(in *instance, heights []int, r region, length int) (view, 
 			cost[k] = most
 		}
 	}
+	return in.viewWithin(prices{worth: a.worth, cost: cost}, side)
+}
+
+// viewWithin is the view at prices at which all strips of a plan cost no more than
+// side. There is none if the gap is too wide to say anything.
+func (in *instance) viewWithin(v prices, side wide) (view, bool) {
 	for i, z := range in.sizes {
-		side.add(-a.worth[i], int64(z.count))
+		side.add(-v.worth[i], int64(z.count))
 	}
 	if side.negative() {
 		return view{gap: -1}, true
@@ -66,7 +72,7 @@ func (a *joined) view(in *instance, heights []int, r region, length int) (view, 
 	if (wide{0, costly}).less(side) {
 		return view{}, false
 	}
-	return view{prices{worth: a.worth, cost: cost}, int64(side.lo)}, true
+	return view{v, int64(side.lo)}, true
 }
 
 // costs adds up the rows: strips x of each height cost Σ cost x ≤ side in every

@@ -173,13 +173,12 @@ func (q *question) overLists(l *leaf, views []view, within int64) error {
 		if !fresh {
 			continue
 		}
-		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], most: mostLayouts, within: within}
+		list := &listing{s: q.s, n: l.n, demand: demand, views: views[:min(m+1, len(views))], within: within}
 		found, complete := list.layouts()
 		if !complete {
 			return nil
 		}
-		d := &decision{s: q.s, n: l.n, demand: demand, met: met, list: found}
-		runs, v, err := d.decide()
+		runs, v, err := q.s.decide(l.n, demand, met, found)
 		if err != nil || v == unknown {
 			return err
 		}

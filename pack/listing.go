@@ -23,8 +23,7 @@ type listing struct {
 	n      numbers
 	demand []int // of sizes that are 0 the layouts have none
 	views  []view
-	most   int   // give up beyond so many layouts
-	within int64 // or so many steps
+	within int64 // give up beyond so many steps
 	steps  int64
 	asked  int64 // steps when it asked last whether the search must end
 
@@ -89,7 +88,7 @@ func (e *listing) layouts() ([]choice, bool) {
 			least[v] = -e.short[v]
 		}
 		var ok bool
-		if e.list, ok = stacks.offers(top, least, min(e.most, mostOffers)); !ok {
+		if e.list, ok = stacks.offers(top, least, mostOffers); !ok {
 			return nil, false
 		}
 		e.sort()
@@ -336,7 +335,7 @@ func (e *listing) roomy(left int) bool {
 func (e *listing) keep(left int) {
 	e.steps += knownSteps
 	_, known := e.seen.find(e.key[:e.tally.words])
-	e.full = len(e.seen.keys) > mostPassed
+	e.full = e.full || len(e.seen.keys) > mostPassed
 	if known || e.roomy(left) {
 		return
 	}
@@ -355,7 +354,7 @@ func (e *listing) keep(left int) {
 	}
 	e.found = append(e.found, c)
 	e.held += len(c.laid) + len(c.stacks)
-	e.full = e.full || len(e.found) > e.most || e.held > mostHeld
+	e.full = e.full || len(e.found) > mostLayouts || e.held > mostHeld
 }
 
 // mostStrips is how many strips of the layout a plan can have: together they

@@ -39,7 +39,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 					demand[i] = whole[i]
 				}
 			}
-			list := &listing{s: s, n: n, demand: demand, views: views[:m+1], most: 10_000, within: math.MaxInt64}
+			list := &listing{s: s, n: n, demand: demand, views: views[:m+1], within: math.MaxInt64}
 			layouts, complete := list.layouts()
 			if !complete {
 				t.Fatalf("the list of so few pieces is not complete")
@@ -54,11 +54,11 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 				t.Fatalf("of %v in %v: all layouts pack %v: %v; the %d of the list: %v",
 					demand, s.in.sizes, n, part, len(layouts), got)
 			}
-			s.agrees(t, n, demand, part)(s.decide(n, demand, layouts))
+			s.agrees(t, n, demand, part)(s.decide(n, demand, nil, layouts))
 			called := &decision{s: s, n: n, demand: demand, met: met, list: layouts, held: 2}
 			s.agrees(t, n, demand, part)(called.decide())
 		}
-		s.agrees(t, n, whole, can)(s.decide(n, whole, freely(every, n)))
+		s.agrees(t, n, whole, can)(s.decide(n, whole, nil, freely(every, n)))
 		runs, v, err := s.decidePriced(n, s.known)
 		if v != unknown {
 			s.agrees(t, n, whole, can)(runs, v, err)
@@ -86,7 +86,7 @@ func TestListHoldsEveryLayout(t *testing.T) {
 		for k := range n {
 			n[k] = 1
 		}
-		list := &listing{s: s, n: n, demand: s.in.whole(), most: 100_000, within: math.MaxInt64}
+		list := &listing{s: s, n: n, demand: s.in.whole(), within: math.MaxInt64}
 		layouts, complete := list.layouts()
 		if !complete {
 			t.Fatal("the list of so few pieces is not complete")
@@ -182,7 +182,7 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 		for range 10 {
 			b, dual := d.drawBox(t), d.drawDuals(t)
 			v, rest := d.prices(b, dual)
-			gains := d.gains(b, v, rest)
+			gains := d.gains(b, v, rest, d.lacks(v))
 			narrowed := b
 			d.narrow(&narrowed, dual)
 			d.everyPlan(b, func(runs []run) {

@@ -18,7 +18,7 @@ const (
 	tryAgain      = 2         // times as many steps for the same list again
 )
 
-// lists is what is known of lists over regions.
+// lists is what is known of lists of one kind.
 type lists struct {
 	wasted int64   // steps that they took in vain
 	vain   int64   // lists in vain, in a row
@@ -26,19 +26,31 @@ type lists struct {
 	gap    float64 // that is not too wide, as a share of the demand's worth
 }
 
-// listBudget is how many steps a list may take now, or none. It is a part of the
-// work so far less what they have taken in vain, and worth while only if it is
-// not too small a part.
+// budget is how many steps a list may take now, or none: a part of the work less
+// what they have taken in vain, worth while only if it is not too small a part.
+func (l *lists) budget(part int64) int64 {
+	if budget := part - l.wasted; budget >= max(leastListing, part/3) {
+		return budget
+	}
+	return 0
+}
+
+// widest is the widest gap that a list is tried with: with more steps than the
+// last one in vain had a wider one may do.
+func (l *lists) widest(budget int64) float64 {
+	if l.tried == 0 {
+		return math.MaxFloat64
+	}
+	return l.gap * max(1, math.Sqrt(float64(budget)/float64(l.tried)))
+}
+
+// listBudget is how many steps a list over a region may take now, or none.
 func (s *search) listBudget() int64 {
 	parts := s.h.listingPart
 	if s.purchase(s.lower) == s.purchase(s.length) {
 		parts = max(parts, lengthListing)
 	}
-	part := s.work() / (parts + parts*s.lists.vain/s.h.vainLists)
-	if budget := part - s.lists.wasted; budget >= max(leastListing, part/3) {
-		return budget
-	}
-	return 0
+	return s.lists.budget(s.work() / (parts + parts*s.lists.vain/s.h.vainLists))
 }
 
 // overWhole decides a question over a list of all layouts that its plan can have,
@@ -76,14 +88,13 @@ func (q *question) overWhole() (verdict, error) {
 // last time.
 func (q *question) mayList() bool {
 	budget := q.s.listBudget()
-	return budget > 0 && budget >= tryAgain*q.tried && q.gap <= q.s.widest()
+	return budget > 0 && budget >= tryAgain*q.tried && q.gap <= q.s.lists.widest(budget)
 }
 
 // overRegion decides a region over the list of every layout that a plan in it can
 // have, if there are few enough; or the whole question, if that can be done.
 func (q *question) overRegion(r region, a joined) (verdict, error) {
-	s := q.s
-	if s.listBudget() == 0 {
+	if q.s.listBudget() == 0 {
 		return unknown, nil
 	}
 	if q.gap > 0 && q.mayList() {
@@ -96,8 +107,13 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 		}
 	}
 	views, err := q.regionViews(r, a)
-	if err != nil || s.gapOf(views) > s.widest() {
+	switch {
+	case err != nil:
 		return unknown, err
+	case closed(views):
+		return no, nil
+	case q.s.gapOf(views) > q.s.lists.widest(q.s.listBudget()):
+		return unknown, nil
 	}
 	return q.overList(r, views)
 }
@@ -116,23 +132,11 @@ func (s *search) gapOf(views []view) float64 {
 	return views[0].relative(s.in.whole())
 }
 
-// widest is the widest gap that a list is tried with at present: with more steps
-// than the last one in vain had a wider one may do.
-func (s *search) widest() float64 {
-	if s.lists.tried == 0 {
-		return math.MaxFloat64
-	}
-	return s.lists.gap * max(1, math.Sqrt(float64(s.listBudget())/float64(s.lists.tried)))
-}
-
 // overList decides a region over the list of what is worth enough in all views.
 func (q *question) overList(r region, views []view) (verdict, error) {
 	s := q.s
-	if closed(views) {
-		return no, nil
-	}
 	gap, budget, before := s.gapOf(views), s.listBudget(), s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, most: mostLayouts, within: budget * 2 / 3}
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: budget * 2 / 3}
 	found, complete := list.layouts()
 	var runs []run
 	answer := unknown
@@ -189,30 +193,22 @@ func (q *question) regionViews(r region, a joined) ([]view, error) {
 // waste no more than what the length has more than the pieces. There is none if
 // that is too much.
 func (in *instance) areaView(heights []int, length int) (view, bool) {
-	v := view{prices: prices{worth: make([]int64, len(in.sizes)), cost: make([]int64, len(heights))}}
-	var gap wide
-	gap.add(int64(in.width), int64(length))
+	v := prices{worth: make([]int64, len(in.sizes)), cost: make([]int64, len(heights))}
 	for i, z := range in.sizes {
 		if z.across > costly/z.along {
-			return v, false
+			return view{}, false
 		}
 		v.worth[i] = int64(z.along) * int64(z.across)
-		gap.add(-v.worth[i], int64(z.count))
 	}
 	for k, h := range heights {
 		if h > costly/in.width {
-			return v, false
+			return view{}, false
 		}
 		v.cost[k] = int64(h) * int64(in.width)
 	}
-	switch {
-	case gap.negative():
-		return view{gap: -1}, true
-	case (wide{0, costly}).less(gap):
-		return v, false
-	}
-	v.gap = int64(gap.lo)
-	return v, true
+	var side wide
+	side.add(int64(in.width), int64(length))
+	return in.viewWithin(v, side)
 }
 
 // relative is the gap as a share of what a demand is worth.

@@ -67,8 +67,8 @@ type search struct {
 	questions  map[target]*question
 	leaves     map[string]*leaf
 
-	lists     lists
-	bestLists bestLists
+	lists     lists // over regions
+	bestLists lists // of the best layouts
 
 	listing int64 // steps spent in lists of layouts
 }

@@ -123,6 +123,20 @@ func (in *instance) whole() []int {
 	return demand
 }
 
+// shares are the sizes' parts of the area of the whole demand.
+func (in *instance) shares() []float64 {
+	list := make([]float64, len(in.sizes))
+	all := 0.0
+	for i, z := range in.sizes {
+		list[i] = in.area(i) * float64(z.count)
+		all += list[i]
+	}
+	for i := range list {
+		list[i] /= all
+	}
+	return list
+}
+
 func gcd[T ~int64](a, b T) T {
 	for b != 0 {
 		a, b = b, a%b

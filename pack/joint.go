@@ -11,18 +11,24 @@ import (
 // joint is the program that looks at once for numbers of strips and for what
 // they hold, as far as a relaxation knows:
 //
-//	maximise    θ
-//	subject to  Σ yield(i) x ≥ θ·demand(i)      every size i
-//	            Σ height x ≤ T                  T the longest length
-//	            Σ unit x ≥ θ                    every plane in it
-//	            least ≤ Σ x ≤ most              strips from a height up
-//	            θ ≤ mostTheta, x ≥ 0
+//	maximise    θ, then Σ share(i)·y(i)
+//	subject to  Σ yield(i) x ≥ (θ + y(i))·demand(i)    every size i
+//	            Σ height x ≤ T                         T the longest length
+//	            Σ unit x ≥ θ                           every plane in it
+//	            least ≤ Σ x ≤ most                     strips from a height up
+//	            θ ≤ 1, y ≤ mostSurplus, x, y ≥ 0
 //
 // over the strips x of layouts, each cut in strips of its own height or of a
 // greater one; where a region asks for strips they may also be empty. No plan
 // in the region is as short as T if θ cannot be 1. That takes a few pricings
 // from one region to the next, and needs planes only for what rounding adds.
-// With θ fixed at 1 it looks for the least length instead.
+//
+// Many regions hold the demand, so it matters which numbers have room to spare:
+// these are branched on, gone to first, and most likely hold a plan. What the
+// strips hold beyond the demand tells, a little of every size, by their shares of
+// the cloth. A single factor for all sizes would not: it is 1 as soon as one size
+// fills its strips exactly, or a plane is kept exactly. With θ fixed at 1 and no
+// surplus the program looks for the least length instead.
 type joint struct {
 	s       *search
 	heights []int
@@ -35,6 +41,7 @@ type joint struct {
 	strips  []jointStrip
 	known   map[string]bool // keys of strips
 	rota    rota            // of the strips
+	share   []float64       // of the demand's area, by size
 }
 
 // jointStrip is a layout in strips of the k-th height.
@@ -59,6 +66,21 @@ const (
 	worthRest = -1e-6
 )
 
+// The columns before those of the strips are θ, the length that is spared, and the
+// surplus of each size.
+const (
+	thetaColumn = iota
+	sparedColumn
+	surplusColumn
+)
+
+// The settings of what the program looks for, found by trial.
+const (
+	thetaFirst  = 10   // times as much as surplus θ counts
+	mostSurplus = 0.01 // of each size, as a share of its demand
+	roomEnough  = 1.0005
+)
+
 // jointScale is the dearest of the prices that it makes.
 const jointScale = 1 << 34
 
@@ -68,7 +90,8 @@ func newJoint(s *search) (*joint, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, rota: rota{first: 2}}
+	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, share: s.in.shares()}
+	j.rota.first = surplusColumn + len(s.in.sizes)
 	var rows []int32
 	var values []float64
 	for i, d := range s.in.whole() {
@@ -76,9 +99,14 @@ func newJoint(s *search) (*joint, error) {
 		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
 	}
 	err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
-	err = orElse(err, func() error { return lp.AddColumn(-1, 0, mostTheta, rows, values) })
+	err = orElse(err, func() error { return lp.AddColumn(-thetaFirst, 0, 1, rows, values) })
 	reward := -1 / float64(s.length)
 	err = orElse(err, func() error { return lp.AddColumn(reward, 0, 0, []int32{int32(j.lengthRow())}, []float64{1}) })
+	for i, row := range rows {
+		err = orElse(err, func() error {
+			return lp.AddColumn(-j.share[i], 0, mostSurplus, []int32{row}, values[i:i+1])
+		})
+	}
 	j.rowAt = slices.Repeat([]int{absent}, len(j.heights))
 	for _, c := range s.known.list {
 		k, _ := slices.BinarySearch(j.heights, c.height)
@@ -224,8 +252,8 @@ func (j *joint) confine(n []float64) (bool, error) {
 	return len(list) > 0, nil
 }
 
-// joined is a solved joint program: how much of the demand there is room for,
-// the numbers of strips, the prices, and the most that a strip of each height
+// joined is a solved joint program: how much of the demand there is room for, if
+// for all of it with the surplus added, the numbers of strips, the prices, and the most that a strip of each height
 // or a lower one is worth at them.
 type joined struct {
 	theta float64
@@ -238,21 +266,24 @@ type joined struct {
 // solve finds numbers of strips in a region, no longer in all than length, that
 // hold the most, or enough to spare. It may end early if the search must.
 func (j *joint) solve(r region, length int) (joined, error) {
-	return j.solveFor(r, length, limits{0, mostTheta}, 0)
+	return j.solveFor(r, length, 0, mostSurplus, 0)
 }
 
 // leastLength finds numbers of strips in a region that hold all of the demand in
 // the least length. There may be none; that is glpk.ErrNumerical.
 func (j *joint) leastLength(r region, length int) (joined, error) {
-	return j.solveFor(r, length, limits{1, 1}, length)
+	return j.solveFor(r, length, 1, 0, length)
 }
 
-// solveFor solves the program with limits for theta and for the length that is
-// spared.
-func (j *joint) solveFor(r region, length int, theta limits, spared int) (joined, error) {
+// solveFor solves the program with the least theta, the most surplus and the most
+// length that is spared.
+func (j *joint) solveFor(r region, length int, theta, surplus float64, spared int) (joined, error) {
 	err := j.setRegion(r, length)
-	err = orElse(err, func() error { return j.lp.SetColumn(0, float64(theta.lo), float64(theta.hi)) })
-	err = orElse(err, func() error { return j.lp.SetColumn(1, 0, float64(spared)) })
+	err = orElse(err, func() error { return j.lp.SetColumn(thetaColumn, theta, 1) })
+	err = orElse(err, func() error { return j.lp.SetColumn(sparedColumn, 0, float64(spared)) })
+	for i := range j.share {
+		err = orElse(err, func() error { return j.lp.SetColumn(surplusColumn+i, 0, surplus) })
+	}
 	if err != nil {
 		return joined{}, err
 	}
@@ -273,11 +304,11 @@ func (j *joint) improve() (a joined, again bool, err error) {
 	}
 	worth := sol.RowDual[:j.lengthRow()]
 	v, scale := j.prices(worth, cost)
-	a = joined{theta: sol.X[0], n: j.numbers(sol.X), prices: v}
+	a = joined{theta: j.room(sol.X), n: j.numbers(sol.X), prices: v}
 	var layouts []column
 	layouts, a.most = j.s.pr.upTo(a.prices, j.s.in.whole(), j.s.m.all)
 	fresh, err := j.learn(a, layouts)
-	if err != nil || fresh && a.theta < roomToSpare {
+	if err != nil || fresh && a.theta < roomEnough {
 		return a, fresh, err
 	}
 	if again, err = j.confine(a.n); err != nil || again {
@@ -288,6 +319,17 @@ func (j *joint) improve() (a joined, again bool, err error) {
 	}
 	a.proof = j.proof(sol.RowDual, scale)
 	return a, false, j.rest(sol.Basis.Row, worth, cost)
+}
+
+// room is theta and, where that is 1, the surplus.
+func (j *joint) room(x []float64) float64 {
+	theta := x[thetaColumn]
+	if theta > 1-wholeEnough {
+		for i, share := range j.share {
+			theta += share * x[surplusColumn+i]
+		}
+	}
+	return theta
 }
 
 // solveKnown solves the program over the planes in it and all known strips. It

@@ -19,11 +19,12 @@ func drawRegionAround(t *rapid.T, n numbers) region {
 	return r
 }
 
-// In one region after another, the joint program finds room for as much of the
-// demand as any numbers in the region have, or enough to spare; and the numbers
-// that it suggests are in the region and have the room that it says.
+// In one region after another, the joint program finds room for all of the demand,
+// or as much of it as any numbers in the region have, and as much surplus as they
+// have alone, or enough of it; and the numbers that it suggests are in the region
+// and have the room that it says.
 func TestJointProgramFindsTheMostRoom(t *testing.T) {
-	tight := 0
+	tight, surplus := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 12)
 		defer s.end()
@@ -42,15 +43,29 @@ func TestJointProgramFindsTheMostRoom(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if a.theta < min(room, roomToSpare)-1e-6 {
+			if a.theta < min(room, 1)-1e-6 {
 				t.Errorf("%v up to %d: room for %v; %v alone has %v", r, length, a.theta, n, room)
 			}
 			s.checkJoined(t, a, r, length)
+			alone, err := s.joint.solve(region{least: n, most: n, branched: -1}, length)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if a.theta < min(alone.theta, roomEnough)-1e-6 {
+				t.Errorf("%v up to %d: room for %v; %v alone has %v", r, length, a.theta, n, alone.theta)
+			}
+			if min(alone.theta, room) < 1-1e-6 && math.Abs(alone.theta-room) > 1e-6 {
+				t.Errorf("%v up to %d: room for %v; it is %v", n, length, alone.theta, room)
+			}
+			surplus += b2i(alone.theta > 1.0001)
 			tight += b2i(a.theta < 1)
 		}
 	})
 	if tight < 20 {
 		t.Errorf("only %d regions have no room for the demand", tight)
+	}
+	if surplus < 20 {
+		t.Errorf("only %d numbers have room for a surplus", surplus)
 	}
 }
 
@@ -68,7 +83,7 @@ func (s *search) checkJoined(t *rapid.T, a joined, r region, length int) {
 	if sum > float64(length)+near {
 		t.Errorf("%v is %v long, at most %d is allowed", a.n, sum, length)
 	}
-	if room, err := s.fit.thetaOf(a.n); err != nil || room < a.theta-near {
+	if room, err := s.fit.thetaOf(a.n); err != nil || room < min(a.theta, 1)-near {
 		t.Errorf("%v is said to have room for %v, has room for %v (%v)", a.n, a.theta, room, err)
 	}
 }

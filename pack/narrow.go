@@ -58,14 +58,14 @@ func (s *search) sameCost(low, high int) int {
 }
 
 // narrow asks of targets until none is left or the search must end. A target
-// has a share of the work before it is put aside; then the targets above it
+// has some shares of the work before it is put aside; then the targets above it
 // are halved for better plans, and it is taken up again with a larger share.
 func (s *search) narrow(targets func() []int) error {
 	for ; ; s.share *= shareGrowth {
 		before := s.work()
 		list := targets()
 		for len(list) > 0 && !s.over() {
-			v, err := s.answer(target{list[0], noLimit}, s.share)
+			v, err := s.answer(target{list[0], noLimit}, s.share*s.h.lowShares)
 			if err != nil {
 				return err
 			}

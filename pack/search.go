@@ -161,6 +161,7 @@ type heuristics struct {
 	rounds      bool  // whether the first relaxation is rounded by GLPK
 	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
+	lowShares   int64 // and the question of the lowest target
 	listingPart int64 // part of the work, one in so many, that lists may waste
 	bestPart    int64 // part that lists of the best layouts may waste; 0 is none
 	vainLists   int64 // after so many in vain, in a row, half of it must do
@@ -171,8 +172,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 6, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, lowShares: 4, listingPart: 4, vainLists: 20}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 6, lowShares: 1, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

@@ -8,17 +8,17 @@ import (
 
 // The settings of narrow, found by trial.
 const (
-	firstShare  = 4_000_000 // steps that a target gets at first
-	shareGrowth = 3         // times as many when it is taken up again
+	firstShare  = 2_000_000 // steps of a share at first
+	shareGrowth = 3         // times as many when a target is taken up again
 	// lengthShares are the most shares that recutting gets once the purchase is
 	// proven.
-	lengthShares = 2
+	lengthShares = 4
 	// From lateShare on, when many lengths are still open, recutting gets one
 	// share for so many of them, up to mostShares.
-	lateShare       = 100_000_000
-	mostShares      = 50
-	lengthsPerShare = 2
-	lengthsIfOpen   = 20 // while the purchase is open
+	lateShare       = 50_000_000
+	mostShares      = 100
+	lengthsPerShare = 1
+	lengthsIfOpen   = 10 // while the purchase is open
 )
 
 // cheaper lists the longest length of each purchase between the bound and the
@@ -86,7 +86,7 @@ func (s *search) narrow(targets func() []int) error {
 	}
 }
 
-// recutShares is how many times the share of a question recutting gets.
+// recutShares is how many shares recutting gets.
 func (s *search) recutShares() int64 {
 	shares, each := s.h.recutShares, lengthsIfOpen
 	if s.purchase(s.lower) == s.purchase(s.length) {
@@ -111,7 +111,7 @@ func (s *search) halve(targets func() []int, low int) error {
 		}
 		t := list[(len(list)-1)/2]
 		var v verdict
-		if v, err = s.answer(target{t, noLimit}, s.share); v != yes {
+		if v, err = s.answer(target{t, noLimit}, s.share*s.h.betweenShares); v != yes {
 			low = t
 		}
 	}

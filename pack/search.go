@@ -43,7 +43,7 @@ type search struct {
 	// that this one starts from.
 	stop, afterPurchase, kept, before int64
 	more                              func() int64
-	share                             int64 // steps that a target gets next
+	share                             int64 // steps, of which a target gets some, next
 	outer                             int64 // stop, where that is of a part of the search
 
 	best   []run
@@ -161,10 +161,12 @@ type heuristics struct {
 	rounds      bool  // whether the first relaxation is rounded by GLPK
 	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
-	lowShares   int64 // and the question of the lowest target
-	listingPart int64 // part of the work, one in so many, that lists may waste
-	bestPart    int64 // part that lists of the best layouts may waste; 0 is none
-	vainLists   int64 // after so many in vain, in a row, half of it must do
+	// Shares that the question of the lowest target gets, and those between it and
+	// the best plan.
+	lowShares, betweenShares int64
+	listingPart              int64 // part of the work, one in so many, that lists may waste
+	bestPart                 int64 // part that lists of the best layouts may waste; 0 is none
+	vainLists                int64 // after so many in vain, in a row, half of it must do
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
 }
@@ -172,8 +174,8 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, lowShares: 4, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 6, lowShares: 1, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 12, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

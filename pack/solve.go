@@ -52,11 +52,11 @@ const progressEvery = 100 * time.Millisecond
 // of its time limit, a nested one as many again for the shared plan that it
 // starts from. A step is one to two nanoseconds, so that the work, which is the
 // same every time, ends the search before the clock does.
-const WorkPerSecond = 500_000_000
+const WorkPerSecond = 550_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open.
-const DefaultWork = 4 * WorkPerSecond
+const DefaultWork = 2_000_000_000
 
 // lengthPart is the part of the work, one in so many, that may go into the
 // length and the strips once the purchase is proven.

@@ -38,7 +38,10 @@
 // short, and skips lengths that strips cannot add up to: first the longest
 // length that costs the same purchase as the bound, so that what to buy is
 // settled first. A question is a branch and bound over the numbers, branching
-// by pseudo-costs, that goes first to where the strips have room to spare.
+// by pseudo-costs, that goes first to where the strips have room to spare: by what
+// they can hold beyond the demand, a little more of every size. A factor for all of
+// the demand would mostly tell nothing, as one size that fills its strips exactly,
+// or one rounded plane, holds it at 1.
 // Targets that take long are put aside while shorter plans are looked for above
 // them.
 //

@@ -63,7 +63,7 @@ func (j *joint) wake(a joined) (bool, error) {
 	j.s.m.effort += int64(len(planes)*len(a.n)) / 2
 	var list []gaining
 	for i, p := range planes {
-		if at := p.at(a.n); at < min(a.theta, 1)-violated && !j.has(p) {
+		if at := p.at(a.n); at < min(a.room, 1)-violated && !j.has(p) {
 			list = append(list, gaining{i, -at})
 		}
 	}

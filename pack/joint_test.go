@@ -43,22 +43,22 @@ func TestJointProgramFindsTheMostRoom(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if a.theta < min(room, 1)-1e-6 {
-				t.Errorf("%v up to %d: room for %v; %v alone has %v", r, length, a.theta, n, room)
+			if a.room < min(room, 1)-1e-6 {
+				t.Errorf("%v up to %d: room for %v; %v alone has %v", r, length, a.room, n, room)
 			}
 			s.checkJoined(t, a, r, length)
 			alone, err := s.joint.solve(region{least: n, most: n, branched: -1}, length)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if a.theta < min(alone.theta, roomEnough)-1e-6 {
-				t.Errorf("%v up to %d: room for %v; %v alone has %v", r, length, a.theta, n, alone.theta)
+			if a.room < min(alone.room, roomEnough)-1e-6 {
+				t.Errorf("%v up to %d: room for %v; %v alone has %v", r, length, a.room, n, alone.room)
 			}
-			if min(alone.theta, room) < 1-1e-6 && math.Abs(alone.theta-room) > 1e-6 {
-				t.Errorf("%v up to %d: room for %v; it is %v", n, length, alone.theta, room)
+			if min(alone.room, room) < 1-1e-6 && math.Abs(alone.room-room) > 1e-6 {
+				t.Errorf("%v up to %d: room for %v; it is %v", n, length, alone.room, room)
 			}
-			surplus += b2i(alone.theta > 1.0001)
-			tight += b2i(a.theta < 1)
+			surplus += b2i(alone.room > 1.0001)
+			tight += b2i(a.room < 1)
 		}
 	})
 	if tight < 20 {
@@ -83,8 +83,8 @@ func (s *search) checkJoined(t *rapid.T, a joined, r region, length int) {
 	if sum > float64(length)+near {
 		t.Errorf("%v is %v long, at most %d is allowed", a.n, sum, length)
 	}
-	if room, err := s.fit.thetaOf(a.n); err != nil || room < min(a.theta, 1)-near {
-		t.Errorf("%v is said to have room for %v, has room for %v (%v)", a.n, a.theta, room, err)
+	if room, err := s.fit.thetaOf(a.n); err != nil || room < min(a.room, 1)-near {
+		t.Errorf("%v is said to have room for %v, has room for %v (%v)", a.n, a.room, room, err)
 	}
 }
 

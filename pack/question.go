@@ -103,9 +103,9 @@ func (q *question) explore(r region) (verdict, error) {
 			return unknown, err
 		}
 		if cuts == 0 {
-			q.strips.learn(r, a.theta)
+			q.strips.learn(r, a.room)
 		}
-		r.room = a.theta
+		r.room = a.room
 		n := r.nearest(a.n)
 		cut, err := q.strips.offer(planeOf(a.prices, a.most, s.in.whole()), n)
 		if err != nil {
@@ -113,7 +113,7 @@ func (q *question) explore(r region) (verdict, error) {
 		}
 		k, side := q.strips.branchOn(n)
 		switch {
-		case cut && !s.over() && (cuts < fewCuts || cuts < mostCuts && (k < 0 || a.theta < 1)):
+		case cut && !s.over() && (cuts < fewCuts || cuts < mostCuts && (k < 0 || a.room < 1)):
 		case k >= 0:
 			if v, err := q.overRegion(r, a); err != nil || v != unknown {
 				return v, err

@@ -10,7 +10,7 @@ import (
 // relaxation can tell. Questions that come upon the same numbers share it.
 type leaf struct {
 	n      numbers
-	theta  float64 // how many times the demand they hold, at most
+	room   float64 // how many times the demand they hold, as a joint program tells
 	level  int     // how hard it was tried
 	tries  int     // packings tried
 	packed verdict // whether there is a plan
@@ -26,13 +26,14 @@ const (
 
 // leaf tries a leaf of a region for the first time, and opens what it leaves
 // of the region.
-func (q *question) leaf(r region, n numbers) (verdict, error) {
+func (q *question) leaf(r region, n numbers, room float64) (verdict, error) {
 	if n.length(q.strips.heights) > q.length {
 		q.open = append(q.open, r.lower(n)...)
 		return unknown, nil
 	}
 	q.open = append(q.open, r.without(n)...)
 	l := q.s.leafAt(n)
+	l.room = room
 	if l.packed == unknown && l.level == 0 {
 		if err := q.try(l); err != nil {
 			return unknown, err
@@ -63,7 +64,7 @@ func (q *question) decideWaiting(times int) (verdict, error) {
 			return no, nil
 		}
 		l := slices.MinFunc(q.waiting, func(a, b *leaf) int {
-			return cmp.Or(cmp.Compare(a.level, b.level), cmp.Compare(b.theta, a.theta))
+			return cmp.Or(cmp.Compare(a.level, b.level), cmp.Compare(b.room, a.room))
 		})
 		if q.s.over() || l.level == mostLevels {
 			return unknown, nil
@@ -90,11 +91,10 @@ func (q *question) try(l *leaf) error {
 			l.level-- // it was not tried to the end
 		}
 	}()
-	views, theta, err := q.views(l.n)
+	views, err := q.views(l.n)
 	if err != nil {
 		return err
 	}
-	l.theta = theta
 	lists := func() error { return q.overLists(l, views, work/2) }
 	if err := q.s.within(work, lists); err != nil || l.packed != unknown {
 		return err

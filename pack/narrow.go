@@ -10,9 +10,7 @@ import (
 const (
 	firstShare  = 2_000_000 // steps of a share at first
 	shareGrowth = 3         // times as many when a target is taken up again
-	// lengthShares are the most shares that recutting gets once the purchase is
-	// proven.
-	lengthShares = 4
+	recutLess   = 4         // once the purchase is proven, one of so many shares
 	// From lateShare on, when many lengths are still open, recutting gets one
 	// share for so many of them, up to mostShares.
 	lateShare       = 50_000_000
@@ -90,7 +88,7 @@ func (s *search) narrow(targets func() []int) error {
 func (s *search) recutShares() int64 {
 	shares, each := s.h.recutShares, lengthsIfOpen
 	if s.purchase(s.lower) == s.purchase(s.length) {
-		shares, each = min(shares, lengthShares), lengthsPerShare
+		shares, each = shares/recutLess, lengthsPerShare
 	}
 	if s.share >= lateShare {
 		shares = max(shares, min(mostShares, int64(len(s.shorter())/each)))

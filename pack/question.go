@@ -126,7 +126,7 @@ func (q *question) explore(r region) (verdict, error) {
 			return unknown, nil
 		default:
 			q.plunged = true
-			return q.leaf(r, nearest(n))
+			return q.leaf(r, nearest(n), a.room)
 		}
 	}
 }

@@ -174,7 +174,7 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 1, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 4, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
 	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 12, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
 )
 

@@ -25,16 +25,15 @@ const (
 // views are sets of prices at numbers of strips, the first those of the sizes
 // that the strips hold most barely; each next one takes these as met and asks
 // for the scarcest among the rest. One alone says nothing of the sizes that
-// it finds worthless. The demand that the strips hold is at most theta times
-// what is asked for.
-func (q *question) views(n numbers) (list []view, theta float64, err error) {
+// it finds worthless.
+func (q *question) views(n numbers) (list []view, err error) {
 	s := q.s
 	met := make([]bool, len(s.in.sizes))
 	for len(list) < mostViews {
 		f := q.fit
 		if len(list) > 0 {
 			if f, err = newFit(s, q.fit.pool, met); err != nil {
-				return nil, 0, err
+				return nil, err
 			}
 		}
 		v, r, err := q.view(f, n)
@@ -45,10 +44,7 @@ func (q *question) views(n numbers) (list []view, theta float64, err error) {
 			}
 		}
 		if err != nil {
-			return nil, 0, err
-		}
-		if len(list) == 0 {
-			theta = r.theta
+			return nil, err
 		}
 		list = append(list, v)
 		fresh, rest := false, false
@@ -62,7 +58,7 @@ func (q *question) views(n numbers) (list []view, theta float64, err error) {
 			break
 		}
 	}
-	return list, theta, nil
+	return list, nil
 }
 
 // view prices the strips of a fit until no layout is worth more than it.

@@ -31,7 +31,7 @@ func (st *strips) learn(r region, room float64) {
 		return
 	}
 	c := &st.costs[r.branched]
-	c.loss[r.side] += max(0, min(r.room, 1.2)-room) / r.moved
+	c.loss[r.side] += max(0, r.room-room) / r.moved
 	c.times[r.side]++
 }
 

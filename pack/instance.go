@@ -126,13 +126,9 @@ func (in *instance) whole() []int {
 // shares are the sizes' parts of the area of the whole demand.
 func (in *instance) shares() []float64 {
 	list := make([]float64, len(in.sizes))
-	all := 0.0
+	all := in.covered(in.whole())
 	for i, z := range in.sizes {
-		list[i] = in.area(i) * float64(z.count)
-		all += list[i]
-	}
-	for i := range list {
-		list[i] /= all
+		list[i] = in.area(i) * float64(z.count) / all
 	}
 	return list
 }

@@ -35,6 +35,7 @@ type joint struct {
 	lp      *glpk.Program
 	region  region
 	length  int // T, as the program has it
+	aim     aim // as the program has it
 	moved   bool
 	rows    []jointRow // those of the planes and the heights
 	rowAt   []int      // row of each height, or absent
@@ -49,6 +50,10 @@ type jointStrip struct {
 	layout column
 	k      int
 }
+
+// aim is what the program looks for: the least θ, the most surplus of each size, and
+// the most length that is spared.
+type aim struct{ theta, surplus, spared float64 }
 
 // jointRow is a row that counts strips by their height.
 type jointRow struct {

@@ -23,23 +23,25 @@ type joined struct {
 // solve finds numbers of strips in a region, no longer in all than length, that
 // hold the most, or enough to spare. It may end early if the search must.
 func (j *joint) solve(r region, length int) (joined, error) {
-	return j.solveFor(r, length, 0, mostSurplus, 0)
+	return j.solveFor(r, length, aim{surplus: mostSurplus})
 }
 
 // leastLength finds numbers of strips in a region that hold all of the demand in
 // the least length. There may be none; that is glpk.ErrNumerical.
 func (j *joint) leastLength(r region, length int) (joined, error) {
-	return j.solveFor(r, length, 1, 0, length)
+	return j.solveFor(r, length, aim{theta: 1, spared: float64(length)})
 }
 
-// solveFor solves the program with the least theta, the most surplus and the most
-// length that is spared.
-func (j *joint) solveFor(r region, length int, theta, surplus float64, spared int) (joined, error) {
+// solveFor solves the program with an aim.
+func (j *joint) solveFor(r region, length int, to aim) (joined, error) {
 	err := j.setRegion(r, length)
-	err = orElse(err, func() error { return j.lp.SetColumn(thetaColumn, theta, 1) })
-	err = orElse(err, func() error { return j.lp.SetColumn(sparedColumn, 0, float64(spared)) })
-	for i := range j.share {
-		err = orElse(err, func() error { return j.lp.SetColumn(surplusColumn+i, 0, surplus) })
+	if to != j.aim {
+		j.aim = to
+		err = orElse(err, func() error { return j.lp.SetColumn(thetaColumn, to.theta, 1) })
+		err = orElse(err, func() error { return j.lp.SetColumn(sparedColumn, 0, to.spared) })
+		for i := range j.share {
+			err = orElse(err, func() error { return j.lp.SetColumn(surplusColumn+i, 0, to.surplus) })
+		}
 	}
 	if err != nil {
 		return joined{}, err

@@ -43,7 +43,7 @@ type search struct {
 	// that this one starts from.
 	stop, afterPurchase, kept, before int64
 	more                              func() int64
-	share                             int64 // steps, of which a target gets some, next
+	share                             int64 // steps of one of the shares that a target gets next
 	outer                             int64 // stop, where that is of a part of the search
 
 	best   []run

@@ -73,16 +73,19 @@
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from rounding the relaxation of the whole problem. The best plan is
-// cut anew in part, again and again: by such dives, by a beam search (Ow and
-// Morton, 1988) that fills strip after strip and goes on from the partial plans
-// that have wasted least, and most often by both one after the other: the
-// relaxation is rounded at random, that of the rest again, and the last few
-// strips are left to the beam. Strips of a relaxation waste little, so the rest has
-// more to spare than any part of a plan, and what pieces are worth at the prices of
-// the relaxation tells early when a partial plan has lost too much of that. How
-// often each is tried depends on the fabric: where the relaxation wastes next to
-// nothing, as many nested ones do, nearly every strip must be filled to the brim,
-// and that is what the beam is good at.
+// cut anew in part, again and again, mostly by a dive for a few strips as a problem
+// of their own. Which strips they are matters most: at the prices of the first
+// relaxation most strips of a good plan lose nothing, and a dozen or two lose all
+// that there is to gain, so these are drawn far more often.
+//
+// Where the relaxation wastes next to nothing, as that of many nested plans does,
+// nearly every strip must be filled to the brim, and a beam search does better (Ow
+// and Morton, 1988): it fills strip after strip and goes on from the partial plans
+// that have wasted least. Most often it follows a rounding: the relaxation is
+// rounded at random, that of the rest again, and the last few strips are left to
+// the beam. Strips of a relaxation waste little, so the rest has more to spare than
+// any part of a plan, and what pieces are worth at the prices of the relaxation
+// tells early when a partial plan has lost too much of that.
 //
 // # What is exact
 //

@@ -92,6 +92,10 @@ func (in *instance) listOptions() {
 		}
 	}
 	sortOptions(in.options)
+	in.findLowest()
+}
+
+func (in *instance) findLowest() {
 	in.lowest = make([]int, len(in.sizes))
 	for i := len(in.options) - 1; i >= 0; i-- { // the lowest stand first
 		in.lowest[in.options[i].size] = i

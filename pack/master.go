@@ -58,6 +58,12 @@ func newMaster(in *instance, pr pricer) *master {
 	return m
 }
 
+// keepWithin tells of a length that no plan worth having exceeds.
+func (m *master) keepWithin(length int) {
+	m.most = int64(length / m.pr.heights()[0])
+	m.penalty = int64(length)
+}
+
 // solve solves the relaxation of a demand by column generation. It stops early
 // when the bound reaches cutoff or the context ends; the bound holds however
 // it stops. If GLPK fails there are no strips.

@@ -16,7 +16,7 @@ const (
 	lateShare       = 50_000_000
 	mostShares      = 100
 	lengthsPerShare = 1
-	lengthsIfOpen   = 10 // while the purchase is open
+	lengthsIfOpen   = 2 // while the purchase is open
 )
 
 // cheaper lists the longest length of each purchase between the bound and the

@@ -15,23 +15,34 @@ const (
 
 // recutting is one way to cut part of a plan anew.
 type recutting struct {
-	often       float64 // share of the tries
-	least, most float64 // shares of the strips that are taken out, on average
-	plan        func(s *search, kept []run, demand []int) error
+	often float64 // share of the tries
+	once  func(s *search) error
 }
 
 var (
 	recutFull = []recutting{
-		{0.6, 0.5, 1, (*search).planRounded},
-		{0.3, 0.8, 1, (*search).planByBeam},
-		{0.1, 0.2, 0.7, (*search).planByDive},
+		{0.6, thinned(0.5, 1, (*search).planRounded)},
+		{0.3, thinned(0.8, 1, (*search).planByBeam)},
+		{0.1, thinned(0.2, 0.7, (*search).planByDive)},
 	}
 	recutOther = []recutting{
-		{0.6, 0.5, 1, (*search).planRounded},
-		{0.1, 0.2, 0.7, (*search).planByBeam},
-		{0.3, 0.2, 0.7, (*search).planByDive},
+		{0.9, (*search).recutApart},
+		{0.1, thinned(0.5, 1, (*search).planRounded)},
 	}
 )
+
+// thinned takes a share of the strips out, from least to most on average, and
+// plans what they leave to cut beside the others.
+func thinned(least, most float64, plan func(s *search, kept []run, demand []int) error) func(s *search) error {
+	return func(s *search) error {
+		share := least + (most-least)*s.fill.shake.Float64()
+		kept, demand := s.thin(share * min(1, fewToRecut/float64(s.count)))
+		if !anyLeft(demand) {
+			return nil
+		}
+		return plan(s, kept, demand)
+	}
+}
 
 // recut takes some strips out of the best plan, the wasteful ones more often,
 // and plans their pieces anew, until the plan is no longer than target or so
@@ -64,13 +75,7 @@ func (s *search) recutOnce() error {
 	for ; way < len(s.recuttings)-1 && draw >= s.recuttings[way].often; way++ {
 		draw -= s.recuttings[way].often
 	}
-	w := s.recuttings[way]
-	share := w.least + (w.most-w.least)*s.fill.shake.Float64()
-	kept, demand := s.thin(share * min(1, fewToRecut/float64(s.count)))
-	if !anyLeft(demand) {
-		return nil
-	}
-	return w.plan(s, kept, demand)
+	return s.recuttings[way].once(s)
 }
 
 // planByBeam plans a demand beside strips that are kept.

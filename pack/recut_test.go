@@ -39,20 +39,91 @@ func TestRoundedStrips(t *testing.T) {
 	})
 }
 
+// As many strips are taken out as were asked for, and with those that are kept
+// they are the plan.
+func TestTakeLosers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 30)
+		defer s.end()
+		s.latest = s.best
+		most := rapid.IntRange(1, s.count).Draw(t, "most")
+		kept, taken := s.takeLosers(most)
+		if _, n := total(taken); n != most {
+			t.Fatalf("%d strips are taken, not %d", n, most)
+		}
+		counts := map[string]int{}
+		for _, r := range s.best {
+			counts[r.col.key()] -= r.count
+		}
+		for _, r := range slices.Concat(kept, taken) {
+			counts[r.col.key()] += r.count
+		}
+		for key, n := range counts {
+			if n != 0 {
+				t.Fatalf("%d strips too many of %q in %v and %v of %v", n, key, kept, taken, s.best)
+			}
+		}
+	})
+}
+
+// A layout that enters a portion and leaves it again is the same without the
+// pieces that the portion has none of.
+func TestPortion(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 30)
+		defer s.end()
+		demand := s.in.whole()
+		for i := range demand {
+			demand[i] = rapid.IntRange(0, demand[i]).Draw(t, "demand")
+		}
+		p := s.in.portion(demand)
+		if got, want := p.in.covered(p.in.whole()), s.in.covered(demand); got != want {
+			t.Fatalf("the portion covers %v, not %v", got, want)
+		}
+		for _, r := range s.best {
+			checkMapped(t, p, demand, r.col)
+		}
+	})
+}
+
+func checkMapped(t *rapid.T, p portion, demand []int, c column) {
+	own, ok := p.enter(&c)
+	var back column
+	if ok {
+		checkFits(t, p.in, &own)
+		back = p.leave([]run{{own, 1}})[0].col
+		checkFits(t, p.whole, &back)
+	} else {
+		back.yield = make([]int, len(demand))
+	}
+	all := true
+	for i, y := range c.yield {
+		if demand[i] == 0 && y > 0 {
+			all, y = false, 0
+		}
+		if back.yield[i] != y {
+			t.Fatalf("%v comes back as %v for %v", c, back, demand)
+		}
+	}
+	if all && back.key() != c.key() || back.height > c.height {
+		t.Fatalf("%v comes back as %v for %v", c, back, demand)
+	}
+}
+
 // Every way to cut a plan anew leaves a plan of the whole demand, no longer than
-// it was.
+// it was, be it the best that the search begins with or one that is easily bettered.
 func TestRecuttingKeepsThePlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 30)
 		defer s.end()
+		if rapid.Bool().Draw(t, "plain") {
+			s.best = s.in.plain()
+			s.length, s.count = total(s.best)
+		}
 		for _, way := range append(slices.Clone(recutFull), recutOther...) {
 			s.latest = s.best
 			before := s.length
-			kept, demand := s.thin(rapid.Float64Range(0, 1).Draw(t, "share"))
-			if !anyLeft(demand) {
-				continue
-			}
-			if err := way.plan(s, kept, demand); err != nil {
+			if err := way.once(s); err != nil {
 				t.Fatal(err)
 			}
 			left := s.in.whole()

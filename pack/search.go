@@ -227,8 +227,7 @@ func (s *search) begin() error {
 	for range s.h.firstPasses {
 		s.offerBeside(nil, s.fill.pass(demand, s.length))
 	}
-	s.m.most = int64(s.length / s.pr.heights()[0])
-	s.m.penalty = int64(s.length)
+	s.m.keepWithin(s.length)
 	s.sums = s.in.lengthsUpTo(s.length)
 	s.leaves = map[string]*leaf{}
 	s.raise(s.areaBound(), ByArea)

@@ -182,7 +182,7 @@ func Solve(ctx context.Context, p *Problem, o Options) (Result, error) {
 // nested plan is never longer than the shared one, nor that than the plain
 // one, however early a search ends.
 func (in *instance) solve(ctx context.Context, o Options, tell teller) (*search, error) {
-	plain := in.newSearch(ctx, newSharedPricer(in), o, tell)
+	plain := in.newSearch(ctx, in.newPricer(Shared, 0), o, tell)
 	plain.seed(in.plain())
 	if o.Style == Plain || len(in.sizes) == 0 {
 		plain.lower = plain.length
@@ -199,10 +199,18 @@ func (in *instance) solve(ctx context.Context, o Options, tell teller) (*search,
 	if err := shared.run(); err != nil || o.Style == Shared {
 		return shared, err
 	}
-	nested := in.newSearch(ctx, newNestedPricer(in, in.tallest(shared.length)), o, tell)
+	nested := in.newSearch(ctx, in.newPricer(Nested, shared.length), o, tell)
 	nested.h, nested.more, nested.before = nestedHeuristics, o.More, shared.work()
 	nested.seed(shared.best)
 	return nested, nested.run()
+}
+
+// newPricer prices strips of a style for plans no longer than length.
+func (in *instance) newPricer(style Style, length int) pricer {
+	if style == Nested {
+		return newNestedPricer(in, in.tallest(length))
+	}
+	return newSharedPricer(in)
 }
 
 func (in *instance) newSearch(ctx context.Context, pr pricer, o Options, tell teller) *search {

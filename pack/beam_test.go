@@ -15,10 +15,7 @@ func TestBeamPlansHoldTheDemand(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 30)
 		defer s.end()
-		demand := s.in.whole()
-		for i := range demand {
-			demand[i] = rapid.IntRange(0, demand[i]).Draw(t, "demand")
-		}
+		demand := drawDemand(t, s.in)
 		if !anyLeft(demand) {
 			return
 		}

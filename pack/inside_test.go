@@ -39,6 +39,15 @@ func drawSearch(t *rapid.T, pieces int) *search {
 	return s
 }
 
+// drawDemand draws some of the pieces of an instance.
+func drawDemand(t *rapid.T, in *instance) []int {
+	demand := in.whole()
+	for i := range demand {
+		demand[i] = rapid.IntRange(0, demand[i]).Draw(t, "demand")
+	}
+	return demand
+}
+
 func beginSearch(width model.Length, items []Item, style Style) (*search, error) {
 	p, err := NewProblem(width, items)
 	if err != nil {

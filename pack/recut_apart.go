@@ -18,8 +18,8 @@ const (
 // most likelier, and dives for a shorter plan of their pieces as of a problem of
 // its own: it has few sizes and few layouts, so that a try takes a fraction of
 // what one beside all others does. At the prices of the first relaxation most
-// strips of a good plan lose nothing, and those that do share out nearly all that
-// there is to gain; the others taken out give them room.
+// strips of a good plan lose nothing, and those that do share all that there is to
+// gain; the others taken out give them room.
 func (s *search) recutApart() error {
 	kept, taken := s.takeLosers(fewApart + s.fill.shake.IntN(manyApart-fewApart+1))
 	demand := s.in.whole()

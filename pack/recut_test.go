@@ -72,10 +72,7 @@ func TestPortion(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 30)
 		defer s.end()
-		demand := s.in.whole()
-		for i := range demand {
-			demand[i] = rapid.IntRange(0, demand[i]).Draw(t, "demand")
-		}
+		demand := drawDemand(t, s.in)
 		p := s.in.portion(demand)
 		if got, want := p.in.covered(p.in.whole()), s.in.covered(demand); got != want {
 			t.Fatalf("the portion covers %v, not %v", got, want)

@@ -340,10 +340,6 @@ func (d *decision) shortEnough(runs []run) bool {
 // fits reports whether strips cover a demand and are no more from any height up
 // than n.
 func (s *search) fits(n numbers, demand []int, runs []run) bool {
-	left := slices.Clone(demand)
-	for i := range runs {
-		take(left, &runs[i].col, runs[i].count)
-	}
 	for k, h := range s.pr.heights() {
 		sum := 0
 		for _, r := range runs {
@@ -355,5 +351,5 @@ func (s *search) fits(n numbers, demand []int, runs []run) bool {
 			return false
 		}
 	}
-	return !anyLeft(left)
+	return !anyLeft(leftBeside(demand, runs))
 }

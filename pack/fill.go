@@ -3,6 +3,7 @@ package pack
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 )
 
 // filler builds plans of what is left to cut strip after strip, the piece that
@@ -123,6 +124,15 @@ func take(left []int, c *column, times int) {
 	for i, y := range c.yield {
 		left[i] = max(0, left[i]-y*times)
 	}
+}
+
+// leftBeside is what is left to cut of a demand beside strips.
+func leftBeside(demand []int, runs []run) []int {
+	left := slices.Clone(demand)
+	for i := range runs {
+		take(left, &runs[i].col, runs[i].count)
+	}
+	return left
 }
 
 // anyLeft reports whether anything is left to cut.

@@ -41,7 +41,7 @@ func (in *instance) portion(demand []int) portion {
 // enter is a layout of the whole as one of the portion, without the pieces that
 // are not in it, or false if none is.
 func (p portion) enter(c *column) (column, bool) {
-	list := p.in.mapped(c, p.own)
+	list := c.mapped(p.own)
 	if len(list) == 0 {
 		return column{}, false
 	}
@@ -52,14 +52,14 @@ func (p portion) enter(c *column) (column, bool) {
 func (p portion) leave(runs []run) []run {
 	list := make([]run, len(runs))
 	for i, r := range runs {
-		list[i] = run{p.whole.newColumn(p.whole.mapped(&r.col, p.options)), r.count}
+		list[i] = run{p.whole.newColumn(r.col.mapped(p.options)), r.count}
 	}
 	return list
 }
 
 // mapped are the stretches of a layout with other options; pieces of those that
 // are negative are left out.
-func (in *instance) mapped(c *column, to []int) []stretch {
+func (c *column) mapped(to []int) []stretch {
 	var list []stretch
 	for _, s := range c.stretches {
 		var parts []part

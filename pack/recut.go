@@ -178,7 +178,6 @@ func (s *search) roundedStrips(r relaxed, demand []int) []run {
 // thin takes about a share of the strips out of the latest plan. It returns the
 // rest, and what they leave to cut.
 func (s *search) thin(share float64) (kept []run, demand []int) {
-	demand = s.in.whole()
 	for _, r := range s.latest {
 		out := share + wasteWeight*s.in.waste(&r.col)
 		n := 0
@@ -189,10 +188,9 @@ func (s *search) thin(share float64) (kept []run, demand []int) {
 		}
 		if n > 0 {
 			kept = append(kept, run{r.col, n})
-			take(demand, &r.col, n)
 		}
 	}
-	return kept, demand
+	return kept, leftBeside(s.in.whole(), kept)
 }
 
 // wasted is the share of a length of strips, in 1/priceScale, that ends up in no

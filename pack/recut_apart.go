@@ -22,10 +22,7 @@ const (
 // gain; the others taken out give them room.
 func (s *search) recutApart() error {
 	kept, taken := s.takeLosers(fewApart + s.fill.shake.IntN(manyApart-fewApart+1))
-	demand := s.in.whole()
-	for i := range kept {
-		take(demand, &kept[i].col, kept[i].count)
-	}
+	demand := leftBeside(s.in.whole(), kept)
 	if !anyLeft(demand) {
 		s.offer(kept)
 		return nil
@@ -33,15 +30,9 @@ func (s *search) recutApart() error {
 	length, _ := total(taken)
 	p := s.in.portion(demand)
 	apart := s.apart(p, taken, demand)
-	defer func() {
-		apart.m.close()
-		s.m.effort += apart.work()
-	}()
-	whole := p.in.whole()
-	r, err := apart.relaxRest(nil, whole)
-	if err == nil {
-		err = apart.dive(whole, r)
-	}
+	err := apart.planByDive(nil, p.in.whole())
+	apart.m.close()
+	s.m.effort += apart.work()
 	if apart.length < length {
 		s.offerBeside(kept, p.leave(apart.best))
 	}
@@ -89,14 +80,16 @@ func (s *search) takeLosers(most int) (kept, taken []run) {
 		run int
 		at  float64
 	}
-	sum := 0.0
-	for i := range s.latest {
-		sum += s.beam.loss(&s.latest[i].col) * float64(s.latest[i].count)
+	sum, losses := 0.0, make([]float64, len(s.latest))
+	for i, r := range s.latest {
+		// What a strip loses to no piece, at the beam's values.
+		losses[i] = max(0, -r.col.gain(s.beam.value))
+		sum += losses[i] * float64(r.count)
 	}
 	evenly := evenlyApart*sum/float64(s.count) + wholeEnough
 	var keys []key
 	for i, r := range s.latest {
-		weight, at := s.beam.loss(&r.col)+evenly, 0.0
+		weight, at := losses[i]+evenly, 0.0
 		for n := range min(r.count, most) {
 			at += s.fill.shake.ExpFloat64() / (weight * float64(r.count-n))
 			keys = append(keys, key{i, at})
@@ -116,13 +109,4 @@ func (s *search) takeLosers(most int) (kept, taken []run) {
 		}
 	}
 	return kept, taken
-}
-
-// loss is the length that a strip loses to no piece, at the beam's values.
-func (b *beam) loss(c *column) float64 {
-	lost := float64(c.height)
-	for i, y := range c.yield {
-		lost -= float64(y) * b.value[i]
-	}
-	return max(0, lost)
 }

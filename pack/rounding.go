@@ -31,11 +31,7 @@ func (s *search) round(pool []column) error {
 			runs = append(runs, run{pool[j], k})
 		}
 	}
-	left := s.in.whole()
-	for i := range runs {
-		take(left, &runs[i].col, runs[i].count)
-	}
-	if !anyLeft(left) {
+	if !anyLeft(leftBeside(s.in.whole(), runs)) {
 		s.offer(runs)
 	}
 	return nil

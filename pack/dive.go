@@ -5,6 +5,13 @@ import (
 	"slices"
 )
 
+// The passes in vain, in a row, after which no more are tried, found by trial: of
+// few sizes there are few ways to go.
+const (
+	firstVain = 5 // at first
+	restVain  = 8 // at each step of a dive
+)
+
 // dive rounds a relaxation into a plan step by step: it fixes the whole
 // strips, or the one nearest to whole, and solves the rest again. At every
 // step it also fills what is left by sequential value correction: together
@@ -27,7 +34,7 @@ func (s *search) diveOn(demand []int, r relaxed, runs []run) error {
 			s.offer(runs)
 			return nil
 		}
-		s.fillRest(demand, runs, fixed)
+		s.fillRest(demand, runs, s.h.restPasses, restVain)
 		if s.over() {
 			return nil
 		}
@@ -51,10 +58,16 @@ func (s *search) relaxRest(kept []run, demand []int) (relaxed, error) {
 	return r, err
 }
 
-// fillRest offers plans that go on from the strips fixed so far.
-func (s *search) fillRest(demand []int, runs []run, fixed int) {
-	for range s.h.restPasses {
+// fillRest offers plans that go on from some strips, one for each pass of the
+// filler, until so many in a row have been in vain.
+func (s *search) fillRest(demand []int, runs []run, passes, vain int) {
+	fixed, _ := total(runs)
+	for left := vain; passes > 0 && left > 0; passes-- {
+		last := s.length
 		s.offerBeside(runs, s.fill.pass(demand, s.tooLong()-fixed))
+		if left--; s.length < last {
+			left = vain
+		}
 	}
 }
 

@@ -12,11 +12,13 @@ const (
 	shareGrowth = 3         // times as many when a target is taken up again
 	recutLess   = 4         // once the purchase is proven, one of so many shares
 	// From lateShare on, when many lengths are still open, recutting gets one
-	// share for so many of them, up to mostShares.
+	// share for so many of them, up to mostShares; of many sizes it does from the
+	// first, for their questions are seldom answered.
 	lateShare       = 50_000_000
+	manySizes       = 40
 	mostShares      = 100
 	lengthsPerShare = 1
-	lengthsIfOpen   = 2 // while the purchase is open
+	lengthsIfOpen   = 2 // while the purchase is open and the sizes are not many
 )
 
 // cheaper lists the longest length of each purchase between the bound and the
@@ -86,11 +88,14 @@ func (s *search) narrow(targets func() []int) error {
 
 // recutShares is how many shares recutting gets.
 func (s *search) recutShares() int64 {
-	shares, each := s.h.recutShares, lengthsIfOpen
-	if s.purchase(s.lower) == s.purchase(s.length) {
-		shares, each = shares/recutLess, lengthsPerShare
+	shares, each, many := s.h.recutShares, lengthsPerShare, len(s.in.sizes) >= manySizes
+	switch {
+	case s.purchase(s.lower) == s.purchase(s.length):
+		shares /= recutLess
+	case !many:
+		each = lengthsIfOpen
 	}
-	if s.share >= lateShare {
+	if many || s.share >= lateShare {
 		shares = max(shares, min(mostShares, int64(len(s.shorter())/each)))
 	}
 	return shares

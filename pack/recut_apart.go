@@ -1,17 +1,14 @@
 package pack
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
 // The settings of recutting apart, found by trial.
 const (
-	fewApart    = 7   // strips that are taken out, at least
-	manyApart   = 20  // and at most
-	evenlyApart = 0.5 // by so many mean losses every strip loses more
-	restApart   = 2   // plans built from what each step of a dive leaves to cut
-	enterEffort = 100 // about what a layout takes to enter a portion
+	fewApart     = 5   // strips that are taken out, at least
+	manyApart    = 22  // and at most
+	restApart    = 2   // plans built from what each step of a dive leaves to cut
+	enterEffort  = 100 // about what a layout takes to enter a portion
+	stepsToWeigh = 8   // and to weigh a run that a strip may be drawn from
 )
 
 // recutApart takes a few strips out of the latest plan, those that lose the
@@ -19,7 +16,8 @@ const (
 // its own: it has few sizes and few layouts, so that a try takes a fraction of
 // what one beside all others does. At the prices of the first relaxation most
 // strips of a good plan lose nothing, and those that do share all that there is to
-// gain; the others taken out give them room.
+// gain; the others taken out give them room. Of strips that are as long together
+// it goes on with those that gather what is lost in fewer.
 func (s *search) recutApart() error {
 	kept, taken := s.takeLosers(fewApart + s.fill.shake.IntN(manyApart-fewApart+1))
 	demand := leftBeside(s.in.whole(), kept)
@@ -30,11 +28,14 @@ func (s *search) recutApart() error {
 	length, _ := total(taken)
 	p := s.in.portion(demand)
 	apart := s.apart(p, taken, demand)
+	apart.latest = apart.best // so that it finds those as long, too
 	err := apart.planByDive(nil, p.in.whole())
 	apart.m.close()
 	s.m.effort += apart.work()
-	if apart.length < length {
+	if anew := p.leave(apart.latest); apart.length < length {
 		s.offerBeside(kept, p.leave(apart.best))
+	} else if s.gathered(anew) > s.gathered(taken)*(1+wholeEnough) {
+		s.latest = slices.Concat(kept, anew)
 	}
 	return err
 }
@@ -69,44 +70,4 @@ func (s *search) apart(p portion, taken []run, demand []int) *search {
 	}
 	s.m.effort += int64(len(s.m.pool.list)*len(demand)/2 + enterEffort*entered)
 	return a
-}
-
-// takeLosers takes so many strips out of the latest plan, those that lose more
-// likelier: by a weighted draw without putting back (Efraimidis and Spirakis,
-// Weighted random sampling with a reservoir, Information Processing Letters 97,
-// 2006). Of the keys of equal strips only the least are drawn, in order.
-func (s *search) takeLosers(most int) (kept, taken []run) {
-	type key struct {
-		run int
-		at  float64
-	}
-	sum, losses := 0.0, make([]float64, len(s.latest))
-	for i, r := range s.latest {
-		// What a strip loses to no piece, at the beam's values.
-		losses[i] = max(0, -r.col.gain(s.beam.value))
-		sum += losses[i] * float64(r.count)
-	}
-	evenly := evenlyApart*sum/float64(s.count) + wholeEnough
-	var keys []key
-	for i, r := range s.latest {
-		weight, at := losses[i]+evenly, 0.0
-		for n := range min(r.count, most) {
-			at += s.fill.shake.ExpFloat64() / (weight * float64(r.count-n))
-			keys = append(keys, key{i, at})
-		}
-	}
-	slices.SortStableFunc(keys, func(a, b key) int { return cmp.Compare(a.at, b.at) })
-	out := make([]int, len(s.latest))
-	for _, k := range keys[:min(most, len(keys))] {
-		out[k.run]++
-	}
-	for i, r := range s.latest {
-		if n := r.count - out[i]; n > 0 {
-			kept = append(kept, run{r.col, n})
-		}
-		if out[i] > 0 {
-			taken = append(taken, run{r.col, out[i]})
-		}
-	}
-	return kept, taken
 }

@@ -156,8 +156,8 @@ func fraction(x float64) float64 { return math.Abs(x - math.Round(x)) }
 // heuristics is how much a search looks for plans besides proving bounds.
 type heuristics struct {
 	style       Style
-	firstPasses int   // plans built before the first relaxation
-	restPasses  int   // plans built from what each step of a dive leaves to cut
+	firstPasses int   // plans built before the first relaxation, at most
+	restPasses  int   // plans built from what each step of a dive leaves to cut, at most
 	rounds      bool  // whether the first relaxation is rounded by GLPK
 	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
@@ -224,9 +224,7 @@ func (s *search) settlePurchase() error {
 // begin finds a good plan and a first bound.
 func (s *search) begin() error {
 	demand := s.in.whole()
-	for range s.h.firstPasses {
-		s.offerBeside(nil, s.fill.pass(demand, s.length))
-	}
+	s.fillRest(demand, nil, s.h.firstPasses, firstVain)
 	s.m.keepWithin(s.length)
 	s.sums = s.in.lengthsUpTo(s.length)
 	s.leaves = map[string]*leaf{}

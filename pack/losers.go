@@ -1,0 +1,118 @@
+package pack
+
+import (
+	"math"
+	"slices"
+)
+
+// The settings of choosing strips to cut apart, found by trial.
+const (
+	evenlyApart  = 0.5  // by so many mean losses every strip loses more
+	mostLikeness = 3    // power of what a strip shares with those taken, at most
+	strangeness  = 0.02 // of a strip that shares nothing with them
+)
+
+// losers draws strips of a plan, one after another.
+type losers struct {
+	s      *search
+	plan   []run
+	sizes  [][]int // of the pieces in each run's strips
+	loss   []float64
+	evenly float64 // what each loses more
+	count  int     // strips of the plan
+	out    []int   // strips of each run that are taken
+	in     []bool  // the sizes that the strips taken hold
+}
+
+// takeLosers takes so many strips out of the latest plan. Those that lose more are
+// likelier to go, and so are those whose sizes are in the strips taken already: of
+// fewer sizes there are fewer layouts, and more of these can be put together anew
+// (relatedness; Shaw, Using constraint programming and local search methods to
+// solve vehicle routing problems, 1998). How much that counts differs from call to
+// call.
+func (s *search) takeLosers(most int) (kept, taken []run) {
+	l := s.newLosers()
+	likeness := mostLikeness * s.fill.shake.Float64()
+	for n := range min(most, l.count) {
+		l.take(l.draw(n > 0, likeness))
+	}
+	for i, r := range l.plan {
+		if n := r.count - l.out[i]; n > 0 {
+			kept = append(kept, run{r.col, n})
+		}
+		if l.out[i] > 0 {
+			taken = append(taken, run{r.col, l.out[i]})
+		}
+	}
+	return kept, taken
+}
+
+func (s *search) newLosers() *losers {
+	l := &losers{s: s, plan: s.latest, sizes: make([][]int, len(s.latest)), loss: make([]float64, len(s.latest))}
+	l.out, l.in = make([]int, len(s.latest)), make([]bool, len(s.in.sizes))
+	sum := 0.0
+	_, l.count = total(l.plan)
+	for i, r := range l.plan {
+		l.loss[i] = s.loses(&r.col)
+		sum += l.loss[i] * float64(r.count)
+		for z, y := range r.col.yield {
+			if y > 0 {
+				l.sizes[i] = append(l.sizes[i], z)
+			}
+		}
+	}
+	l.evenly = evenlyApart*sum/float64(l.count) + wholeEnough
+	return l
+}
+
+// loses is what a strip loses to no piece, at the beam's values.
+func (s *search) loses(c *column) float64 { return max(0, -c.gain(s.beam.value)) }
+
+// draw draws the run of the next strip, one of those that have strips left.
+func (l *losers) draw(related bool, likeness float64) int {
+	upTo, sum := make([]float64, len(l.plan)), 0.0
+	for i, r := range l.plan {
+		if n := r.count - l.out[i]; n > 0 {
+			weight := (l.loss[i] + l.evenly) * float64(n)
+			if related {
+				weight *= math.Pow(l.shared(i)+strangeness, likeness)
+			}
+			sum += weight
+		}
+		upTo[i] = sum
+	}
+	l.s.m.effort += int64(len(l.plan)) * stepsToWeigh
+	i, _ := slices.BinarySearch(upTo, l.s.fill.shake.Float64()*sum)
+	for l.out[i] == l.plan[i].count { // if the draw is 0
+		i++
+	}
+	return i
+}
+
+// shared is the share of the sizes in a run's strips that the strips taken hold.
+func (l *losers) shared(i int) float64 {
+	n := 0
+	for _, z := range l.sizes[i] {
+		n += b2i(l.in[z])
+	}
+	return float64(n) / float64(max(1, len(l.sizes[i])))
+}
+
+func (l *losers) take(i int) {
+	l.out[i]++
+	for _, z := range l.sizes[i] {
+		l.in[z] = true
+	}
+}
+
+// gathered is the greater, the fewer strips lose what the strips of some runs lose
+// (Falkenauer, A hybrid grouping genetic algorithm for bin packing, Journal of
+// Heuristics 2, 1996, tells plans of as many bins apart by such a sum of squares).
+func (s *search) gathered(runs []run) float64 {
+	sum := 0.0
+	for i := range runs {
+		loss := s.loses(&runs[i].col)
+		sum += loss * loss * float64(runs[i].count)
+	}
+	return sum
+}

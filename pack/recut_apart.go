@@ -8,7 +8,7 @@ const (
 	manyApart    = 22  // and at most
 	restApart    = 2   // plans built from what each step of a dive leaves to cut
 	enterEffort  = 100 // about what a layout takes to enter a portion
-	stepsToWeigh = 8   // and to weigh a run that a strip may be drawn from
+	stepsToWeigh = 40  // and to weigh a run that a strip may be drawn from
 )
 
 // recutApart takes a few strips out of the latest plan, those that lose the
@@ -35,7 +35,7 @@ func (s *search) recutApart() error {
 	if anew := p.leave(apart.latest); apart.length < length {
 		s.offerBeside(kept, p.leave(apart.best))
 	} else if s.gathered(anew) > s.gathered(taken)*(1+wholeEnough) {
-		s.latest = slices.Concat(kept, anew)
+		s.latest = joinRuns(slices.Concat(kept, anew))
 	}
 	return err
 }

@@ -87,7 +87,7 @@ func (s *search) offer(runs []run) {
 	if s.best != nil && length > s.length {
 		return
 	}
-	runs = slices.Clone(runs)
+	runs = joinRuns(runs)
 	if s.latest != nil {
 		s.latest = runs
 	}
@@ -238,11 +238,8 @@ func (s *search) begin() error {
 	if s.in.wasted(r.bound) < fullWaste {
 		s.recuttings = recutFull
 	}
-	if err := s.dive(demand, r); err != nil {
-		return err
-	}
-	if s.h.rounds {
-		if err := s.round(s.m.pool.list); err != nil {
+	if s.lower < s.length {
+		if err := s.roundFirst(demand, r); err != nil {
 			return err
 		}
 	}
@@ -254,6 +251,14 @@ func (s *search) begin() error {
 		}
 	}
 	return s.renew()
+}
+
+// roundFirst looks for shorter plans by rounding the first relaxation.
+func (s *search) roundFirst(demand []int, r relaxed) error {
+	if err := s.dive(demand, r); err != nil || !s.h.rounds {
+		return err
+	}
+	return s.round(s.m.pool.list)
 }
 
 // renew makes the kept programs anew: at the beginning, and after one has

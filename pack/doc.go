@@ -76,7 +76,8 @@
 // cut anew in part, again and again, mostly by a dive for a few strips as a problem
 // of their own. Which strips they are matters most: at the prices of the first
 // relaxation most strips of a good plan lose nothing, and a dozen or two lose all
-// that there is to gain, so these are drawn far more often.
+// that there is to gain, so these are drawn far more often, and so are strips of the
+// sizes that those drawn hold: of few sizes, many strips can be put together anew.
 //
 // Where the relaxation wastes next to nothing, as that of many nested plans does,
 // nearly every strip must be filled to the brim, and a beam search does better (Ow

@@ -44,8 +44,8 @@ func thinned(least, most float64, plan func(s *search, kept []run, demand []int)
 	}
 }
 
-// recut takes some strips out of the best plan, the wasteful ones more often,
-// and plans their pieces anew, until the plan is no longer than target or so
+// recut takes some strips out of the best plan, those that waste or lose most more
+// often, and plans their pieces anew, until the plan is no longer than target or so
 // many tries in a row have been in vain (large neighbourhood search; Shaw,
 // Using constraint programming and local search methods to solve vehicle
 // routing problems, 1998). It goes on from the last plan as short as the best,

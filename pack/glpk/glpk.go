@@ -116,6 +116,9 @@ var ErrClosed = errors.New("the program is closed")
 // FaultError is a wrong argument or a failed check inside GLPK.
 type FaultError struct {
 	Text string // in GLPK's words
+	// Freed says that the Program did nothing wrong, but that a fault elsewhere, or
+	// a solve that was stopped, on its thread has freed it.
+	Freed bool
 }
 
 func (e *FaultError) Error() string { return "fault in GLPK: " + e.Text }

@@ -18,6 +18,7 @@ struct kept {
     unsigned environment;
     jmp_buf escape;
     char fault[240];
+    int freed; // by a fault or a stop elsewhere on its thread
     // Room for one row or column in GLPK's 1-based form.
     int room;
     int *index;
@@ -51,8 +52,10 @@ static int enter(struct kept *k)
         return 0;
     }
     if (gone(k)) {
-        if (k->fault[0] == '\0')
+        if (k->fault[0] == '\0') {
             strcpy(k->fault, "freed after a fault or a stop");
+            k->freed = 1;
+        }
         return 0;
     }
     k->fault[0] = '\0';
@@ -291,4 +294,9 @@ int kept_solve(struct kept *k, int32_t dual, int32_t *iterations,
 const char *kept_fault(const struct kept *k)
 {
     return k->fault;
+}
+
+int kept_freed(const struct kept *k)
+{
+    return k->freed;
 }

@@ -29,4 +29,8 @@ int kept_solve(struct kept *k, int32_t dual, int32_t *iterations,
 
 const char *kept_fault(const struct kept *k);
 
+// kept_freed is not 0 if the call failed because of a fault or a stopped solve
+// elsewhere on the thread.
+int kept_freed(const struct kept *k);
+
 #endif

@@ -57,7 +57,8 @@ func (p *Program) fault(code C.int) error {
 	if code == 0 {
 		return nil
 	}
-	return &FaultError{Text: strings.Join(strings.Fields(C.GoString(C.kept_fault(p.kept))), " ")}
+	text := strings.Join(strings.Fields(C.GoString(C.kept_fault(p.kept))), " ")
+	return &FaultError{Text: text, Freed: C.kept_freed(p.kept) != 0}
 }
 
 // check refuses a call after Close, and limits that are none.
@@ -155,8 +156,8 @@ func (p *Program) Solve(dual bool) (Solution, error) {
 	s := Solution{Status: Status(status), Iterations: int(iterations)}
 	switch s.Status {
 	case Failed:
-		if text := C.GoString(C.kept_fault(p.kept)); text != "" {
-			return s, &FaultError{Text: strings.Join(strings.Fields(text), " ")}
+		if C.GoString(C.kept_fault(p.kept)) != "" {
+			return s, p.fault(-1)
 		}
 		return s, ErrNumerical
 	case Optimal:

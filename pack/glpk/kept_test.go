@@ -289,11 +289,14 @@ func TestProgramAfterFault(t *testing.T) {
 			if err := fault(p); !errors.As(err, &first) || first.Text == "" {
 				t.Fatalf("%v; want a fault", err)
 			}
+			if first.Freed {
+				t.Errorf("%v is said to come from elsewhere", first)
+			}
 			for _, dead := range []*Program{p, other} {
 				for call, err := range calls(dead) {
 					var later *FaultError
-					if !errors.As(err, &later) || later.Text == "" {
-						t.Errorf("%s afterwards: %v; want a fault", call, err)
+					if !errors.As(err, &later) || later.Text == "" || later.Freed != (dead == other) {
+						t.Errorf("%s afterwards: %+v; want a fault, from elsewhere: %v", call, err, dead == other)
 					}
 				}
 			}

@@ -10,6 +10,7 @@ const (
 	evenlyApart  = 0.5  // by so many mean losses every strip loses more
 	mostLikeness = 3    // power of what a strip shares with those taken, at most
 	strangeness  = 0.02 // of a strip that shares nothing with them
+	stepsToWeigh = 40   // about what it takes to weigh a run that a strip may be drawn from
 )
 
 // losers draws strips of a plan, one after another.
@@ -33,8 +34,8 @@ type losers struct {
 func (s *search) takeLosers(most int) (kept, taken []run) {
 	l := s.newLosers()
 	likeness := mostLikeness * s.fill.shake.Float64()
-	for n := range min(most, l.count) {
-		l.take(l.draw(n > 0, likeness))
+	for range min(most, l.count) {
+		l.take(l.draw(likeness))
 	}
 	for i, r := range l.plan {
 		if n := r.count - l.out[i]; n > 0 {
@@ -69,15 +70,11 @@ func (s *search) newLosers() *losers {
 func (s *search) loses(c *column) float64 { return max(0, -c.gain(s.beam.value)) }
 
 // draw draws the run of the next strip, one of those that have strips left.
-func (l *losers) draw(related bool, likeness float64) int {
+func (l *losers) draw(likeness float64) int {
 	upTo, sum := make([]float64, len(l.plan)), 0.0
 	for i, r := range l.plan {
 		if n := r.count - l.out[i]; n > 0 {
-			weight := (l.loss[i] + l.evenly) * float64(n)
-			if related {
-				weight *= math.Pow(l.shared(i)+strangeness, likeness)
-			}
-			sum += weight
+			sum += (l.loss[i] + l.evenly) * float64(n) * math.Pow(l.shared(i)+strangeness, likeness)
 		}
 		upTo[i] = sum
 	}

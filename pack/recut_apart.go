@@ -4,11 +4,10 @@ import "slices"
 
 // The settings of recutting apart, found by trial.
 const (
-	fewApart     = 5   // strips that are taken out, at least
-	manyApart    = 22  // and at most
-	restApart    = 2   // plans built from what each step of a dive leaves to cut
-	enterEffort  = 100 // about what a layout takes to enter a portion
-	stepsToWeigh = 40  // and to weigh a run that a strip may be drawn from
+	fewApart    = 5   // strips that are taken out, at least
+	manyApart   = 22  // and at most
+	restApart   = 2   // plans built from what each step of a dive leaves to cut
+	enterEffort = 100 // about what a layout takes to enter a portion
 )
 
 // recutApart takes a few strips out of the latest plan, those that lose the
@@ -32,9 +31,9 @@ func (s *search) recutApart() error {
 	err := apart.planByDive(nil, p.in.whole())
 	apart.m.close()
 	s.m.effort += apart.work()
-	if anew := p.leave(apart.latest); apart.length < length {
+	if apart.length < length {
 		s.offerBeside(kept, p.leave(apart.best))
-	} else if s.gathered(anew) > s.gathered(taken)*(1+wholeEnough) {
+	} else if anew := p.leave(apart.latest); s.gathered(anew) > s.gathered(taken)*(1+wholeEnough) {
 		s.latest = joinRuns(slices.Concat(kept, anew))
 	}
 	return err

@@ -201,8 +201,14 @@ func (f *fit) heightDuals(rows []float64) []float64 {
 
 // programEffort is about the nanoseconds that a solve of a kept program takes.
 func programEffort(lp *glpk.Program, iterations int) int64 {
-	size := int64(lp.Rows() + lp.Columns())
-	return 10_000 + 40*size + int64(iterations)*(1500+15*size)
+	rows, columns := int64(lp.Rows()), int64(lp.Columns())
+	return 10_000 + 40*(rows+columns) + int64(iterations)*(1500+45*rows+15*columns)
+}
+
+// fullEffort is the same of a program whose rows are full, and so are its factors.
+func fullEffort(lp *glpk.Program, iterations int) int64 {
+	rows := int64(lp.Rows())
+	return programEffort(lp, iterations) + rows*rows*(int64(iterations)+rows/10)
 }
 
 // catchUp enters the layouts that have come into the pool.

@@ -96,7 +96,7 @@ func (j *joint) room(x []float64) float64 {
 func (j *joint) solveKnown() (sol glpk.Solution, cost []float64, err error) {
 	for again := true; again; {
 		sol, err = j.lp.Solve(j.moved)
-		j.s.m.effort += jointEffort(j.lp, sol.Iterations)
+		j.s.m.effort += fullEffort(j.lp, sol.Iterations)
 		if err == nil && sol.Status != glpk.Optimal {
 			err = glpk.ErrNumerical // it has a solution: empty strips
 		}
@@ -163,10 +163,4 @@ func (j *joint) prices(worth, cost []float64) (v prices, scale float64) {
 		v.cost[k] = int64(math.Ceil(c/most*top)) + int64(top)>>priceSlack
 	}
 	return v, top / most
-}
-
-// jointEffort is about the steps that a solve takes: its rows are fuller than
-// those of other programs.
-func jointEffort(lp *glpk.Program, iterations int) int64 {
-	return programEffort(lp, iterations) * int64(300+lp.Rows()) / 200
 }

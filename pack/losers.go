@@ -15,14 +15,16 @@ const (
 
 // losers draws strips of a plan, one after another.
 type losers struct {
-	s      *search
-	plan   []run
-	sizes  [][]int // of the pieces in each run's strips
-	loss   []float64
-	evenly float64 // what each loses more
-	count  int     // strips of the plan
-	out    []int   // strips of each run that are taken
-	in     []bool  // the sizes that the strips taken hold
+	s        *search
+	plan     []run
+	sizes    [][]int // of the pieces in each run's strips
+	loss     []float64
+	evenly   float64 // what each loses more
+	likeness float64 // power of what a strip shares with those taken
+	count    int     // strips of the plan
+	out      []int   // strips of each run that are taken
+	in       []bool  // the sizes that the strips taken hold
+	like     []float64
 }
 
 // takeLosers takes so many strips out of the latest plan. Those that lose more are
@@ -33,9 +35,9 @@ type losers struct {
 // call.
 func (s *search) takeLosers(most int) (kept, taken []run) {
 	l := s.newLosers()
-	likeness := mostLikeness * s.fill.shake.Float64()
+	l.likeness = mostLikeness * s.fill.shake.Float64()
 	for range min(most, l.count) {
-		l.take(l.draw(likeness))
+		l.take(l.draw())
 	}
 	for i, r := range l.plan {
 		if n := r.count - l.out[i]; n > 0 {
@@ -51,6 +53,7 @@ func (s *search) takeLosers(most int) (kept, taken []run) {
 func (s *search) newLosers() *losers {
 	l := &losers{s: s, plan: s.latest, sizes: make([][]int, len(s.latest)), loss: make([]float64, len(s.latest))}
 	l.out, l.in = make([]int, len(s.latest)), make([]bool, len(s.in.sizes))
+	l.like = slices.Repeat([]float64{1}, len(s.latest))
 	sum := 0.0
 	_, l.count = total(l.plan)
 	for i, r := range l.plan {
@@ -70,12 +73,10 @@ func (s *search) newLosers() *losers {
 func (s *search) loses(c *column) float64 { return max(0, -c.gain(s.beam.value)) }
 
 // draw draws the run of the next strip, one of those that have strips left.
-func (l *losers) draw(likeness float64) int {
+func (l *losers) draw() int {
 	upTo, sum := make([]float64, len(l.plan)), 0.0
 	for i, r := range l.plan {
-		if n := r.count - l.out[i]; n > 0 {
-			sum += (l.loss[i] + l.evenly) * float64(n) * math.Pow(l.shared(i)+strangeness, likeness)
-		}
+		sum += (l.loss[i] + l.evenly) * float64(r.count-l.out[i]) * l.like[i]
 		upTo[i] = sum
 	}
 	l.s.m.effort += int64(len(l.plan)) * stepsToWeigh
@@ -86,6 +87,21 @@ func (l *losers) draw(likeness float64) int {
 	return i
 }
 
+// take takes one strip of a run, after which runs that share its sizes are likelier.
+func (l *losers) take(i int) {
+	l.out[i]++
+	fresh := false
+	for _, z := range l.sizes[i] {
+		fresh = fresh || !l.in[z]
+		l.in[z] = true
+	}
+	if fresh {
+		for i := range l.plan {
+			l.like[i] = math.Pow(l.shared(i)+strangeness, l.likeness)
+		}
+	}
+}
+
 // shared is the share of the sizes in a run's strips that the strips taken hold.
 func (l *losers) shared(i int) float64 {
 	n := 0
@@ -93,23 +109,4 @@ func (l *losers) shared(i int) float64 {
 		n += b2i(l.in[z])
 	}
 	return float64(n) / float64(max(1, len(l.sizes[i])))
-}
-
-func (l *losers) take(i int) {
-	l.out[i]++
-	for _, z := range l.sizes[i] {
-		l.in[z] = true
-	}
-}
-
-// gathered is the greater, the fewer strips lose what the strips of some runs lose
-// (Falkenauer, A hybrid grouping genetic algorithm for bin packing, Journal of
-// Heuristics 2, 1996, tells plans of as many bins apart by such a sum of squares).
-func (s *search) gathered(runs []run) float64 {
-	sum := 0.0
-	for i := range runs {
-		loss := s.loses(&runs[i].col)
-		sum += loss * loss * float64(runs[i].count)
-	}
-	return sum
 }

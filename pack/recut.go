@@ -25,11 +25,28 @@ var (
 		{0.3, thinned(0.8, 1, (*search).planByBeam)},
 		{0.1, thinned(0.2, 0.7, (*search).planByDive)},
 	}
-	recutOther = []recutting{
-		{0.9, (*search).recutApart},
-		{0.1, thinned(0.5, 1, (*search).planRounded)},
+	recutNested = []recutting{
+		{0.4, (*search).recutApart},
+		{0.6, thinned(0.5, 1, (*search).planRounded)},
+	}
+	recutShared = []recutting{
+		{0.97, (*search).recutApart},
+		{0.03, thinned(0.5, 1, (*search).planRounded)},
 	}
 )
+
+// waysToRecut are those that suit a fabric of which the first relaxation wastes
+// such a share.
+func (s *search) waysToRecut(wasted float64) []recutting {
+	switch {
+	case wasted < fullWaste:
+		return recutFull
+	case s.h.style == Nested:
+		return recutNested
+	default:
+		return recutShared
+	}
+}
 
 // thinned takes a share of the strips out, from least to most on average, and
 // plans what they leave to cut beside the others.

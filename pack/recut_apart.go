@@ -1,7 +1,5 @@
 package pack
 
-import "slices"
-
 // The settings of recutting apart, found by trial.
 const (
 	fewApart    = 5   // strips that are taken out, at least
@@ -15,8 +13,8 @@ const (
 // its own: it has few sizes and few layouts, so that a try takes a fraction of
 // what one beside all others does. At the prices of the first relaxation most
 // strips of a good plan lose nothing, and those that do share all that there is to
-// gain; the others taken out give them room. Of strips that are as long together
-// it goes on with those that gather what is lost in fewer.
+// gain; the others taken out give them room. It goes on with other strips that are
+// as long together, too: what is lost moves among the strips until some of it meets.
 func (s *search) recutApart() error {
 	kept, taken := s.takeLosers(fewApart + s.fill.shake.IntN(manyApart-fewApart+1))
 	demand := leftBeside(s.in.whole(), kept)
@@ -24,18 +22,13 @@ func (s *search) recutApart() error {
 		s.offer(kept)
 		return nil
 	}
-	length, _ := total(taken)
 	p := s.in.portion(demand)
 	apart := s.apart(p, taken, demand)
 	apart.latest = apart.best // so that it finds those as long, too
 	err := apart.planByDive(nil, p.in.whole())
 	apart.m.close()
 	s.m.effort += apart.work()
-	if apart.length < length {
-		s.offerBeside(kept, p.leave(apart.best))
-	} else if anew := p.leave(apart.latest); s.gathered(anew) > s.gathered(taken)*(1+wholeEnough) {
-		s.latest = joinRuns(slices.Concat(kept, anew))
-	}
+	s.offerBeside(kept, p.leave(apart.latest))
 	return err
 }
 

@@ -66,28 +66,6 @@ func TestTakeLosers(t *testing.T) {
 	})
 }
 
-// A loss counts for more where it is gathered in fewer strips.
-func TestGathered(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := drawSearch(t, 30)
-		defer s.end()
-		n := rapid.IntRange(2, 9).Draw(t, "strips")
-		c := s.best[0].col
-		c.height += 1 + rapid.IntRange(0, 50).Draw(t, "lost")
-		loss := s.loses(&c)
-		full, all := c, c
-		full.height -= int(loss) // loses less than 1
-		all.height += int(loss) * (n - 1)
-		spread := []run{{c, n}}
-		gathered := []run{{full, n - 1}, {all, 1}}
-		a, _ := total(spread)
-		b, _ := total(gathered)
-		if more, less := s.gathered(gathered), s.gathered(spread); a != b || int(loss) > 0 && more <= less {
-			t.Fatalf("%v counts %v, and %v %v", gathered, more, spread, less)
-		}
-	})
-}
-
 // A layout that enters a portion and leaves it again is the same without the
 // pieces that the portion has none of.
 func TestPortion(t *testing.T) {
@@ -139,7 +117,7 @@ func TestRecuttingKeepsThePlan(t *testing.T) {
 			s.best = s.in.plain()
 			s.length, s.count = total(s.best)
 		}
-		for _, way := range append(slices.Clone(recutFull), recutOther...) {
+		for _, way := range slices.Concat(recutFull, recutNested, recutShared) {
 			s.latest = s.best
 			before := s.length
 			if err := way.once(s); err != nil {

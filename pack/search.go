@@ -177,7 +177,7 @@ type heuristics struct {
 // longer to fill than a shared one.
 var (
 	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 4, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 12, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 24, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context
@@ -252,10 +252,7 @@ func (s *search) begin() error {
 		return err
 	}
 	s.raise(up(r.bound), ByRelaxation)
-	s.beam, s.recuttings = s.newBeam(r.v.worth), recutOther
-	if s.in.wasted(r.bound) < fullWaste {
-		s.recuttings = recutFull
-	}
+	s.beam, s.recuttings = s.newBeam(r.v.worth), s.waysToRecut(s.in.wasted(r.bound))
 	if s.lower < s.length {
 		if err := s.roundFirst(demand, r); err != nil {
 			return err

@@ -178,7 +178,7 @@ func (st *strips) refute(r region, length int) (bool, error) {
 	}
 	for {
 		sol, err := st.lp.Solve(true)
-		st.s.m.effort += programEffort(st.lp, sol.Iterations)
+		st.s.m.effort += fullEffort(st.lp, sol.Iterations)
 		switch {
 		case err != nil:
 			return false, err

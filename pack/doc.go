@@ -78,6 +78,8 @@
 // relaxation most strips of a good plan lose nothing, and a dozen or two lose all
 // that there is to gain, so these are drawn far more often, and so are strips of the
 // sizes that those drawn hold: of few sizes, many strips can be put together anew.
+// The search goes on from other strips that are as long together, too, so that what
+// is lost moves about the plan until losses meet in a few strips that can do without.
 //
 // Where the relaxation wastes next to nothing, as that of many nested plans does,
 // nearly every strip must be filled to the brim, and a beam search does better (Ow

@@ -81,12 +81,12 @@
 // The search goes on from other strips that are as long together, too, so that what
 // is lost moves about the plan until losses meet in a few strips that can do without.
 //
-// Where the relaxation wastes next to nothing, as that of many nested plans does,
-// nearly every strip must be filled to the brim, and a beam search does better (Ow
-// and Morton, 1988): it fills strip after strip and goes on from the partial plans
-// that have wasted least. Most often it follows a rounding: the relaxation is
-// rounded at random, that of the rest again, and the last few strips are left to
-// the beam. Strips of a relaxation waste little, so the rest has more to spare than
+// Where the relaxation wastes next to nothing, and for nested strips, of which it
+// wastes little, nearly every strip must be filled to the brim, and a beam search
+// does better (Ow and Morton, 1988): it fills strip after strip and goes on from the
+// partial plans that have wasted least. Most often it follows a rounding: the
+// relaxation is rounded at random, that of the rest again, and the last few strips
+// are left to the beam. Strips of a relaxation waste little, so the rest has more to spare than
 // any part of a plan, and what pieces are worth at the prices of the relaxation
 // tells early when a partial plan has lost too much of that.
 //

@@ -19,12 +19,12 @@ type losers struct {
 	plan     []run
 	sizes    [][]int // of the pieces in each run's strips
 	loss     []float64
-	evenly   float64 // what each loses more
-	likeness float64 // power of what a strip shares with those taken
-	count    int     // strips of the plan
-	out      []int   // strips of each run that are taken
-	in       []bool  // the sizes that the strips taken hold
-	like     []float64
+	evenly   float64   // what each loses more
+	likeness float64   // power of what a strip shares with those taken
+	count    int       // strips of the plan
+	out      []int     // strips of each run that are taken
+	in       []bool    // the sizes that the strips taken hold
+	like     []float64 // what each run's strips share with those taken, to that power
 }
 
 // takeLosers takes so many strips out of the latest plan. Those that lose more are

@@ -86,9 +86,9 @@
 // does better (Ow and Morton, 1988): it fills strip after strip and goes on from the
 // partial plans that have wasted least. Most often it follows a rounding: the
 // relaxation is rounded at random, that of the rest again, and the last few strips
-// are left to the beam. Strips of a relaxation waste little, so the rest has more to spare than
-// any part of a plan, and what pieces are worth at the prices of the relaxation
-// tells early when a partial plan has lost too much of that.
+// are left to the beam. Strips of a relaxation waste little, so the rest has more to
+// spare than any part of a plan, and what pieces are worth at the prices of the
+// relaxation tells early when a partial plan has lost too much of that.
 //
 // # What is exact
 //

@@ -35,7 +35,6 @@ type losers struct {
 // call.
 func (s *search) takeLosers(most int) (kept, taken []run) {
 	l := s.newLosers()
-	l.likeness = mostLikeness * s.fill.shake.Float64()
 	for range min(most, l.count) {
 		l.take(l.draw())
 	}
@@ -53,7 +52,7 @@ func (s *search) takeLosers(most int) (kept, taken []run) {
 func (s *search) newLosers() *losers {
 	l := &losers{s: s, plan: s.latest, sizes: make([][]int, len(s.latest)), loss: make([]float64, len(s.latest))}
 	l.out, l.in = make([]int, len(s.latest)), make([]bool, len(s.in.sizes))
-	l.like = slices.Repeat([]float64{1}, len(s.latest))
+	l.likeness, l.like = mostLikeness*s.fill.shake.Float64(), slices.Repeat([]float64{1}, len(s.latest))
 	sum := 0.0
 	_, l.count = total(l.plan)
 	for i, r := range l.plan {

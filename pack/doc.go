@@ -72,7 +72,7 @@
 // only a part of what there is to spare, then a greater part, at last all.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
-// 2006) and from rounding the relaxation of the whole problem. The best plan is
+// 2006) and from a dive, which rounds the relaxation of the whole problem step by step. The best plan is
 // cut anew in part, again and again, mostly by a dive for a few strips as a problem
 // of their own. Which strips they are matters most: at the prices of the first
 // relaxation most strips of a good plan lose nothing, and a dozen or two lose all

@@ -160,7 +160,6 @@ type heuristics struct {
 	style       Style
 	firstPasses int   // plans built before the first relaxation, at most
 	restPasses  int   // plans built from what each step of a dive leaves to cut, at most
-	rounds      bool  // whether the first relaxation is rounded by GLPK
 	recuts      int   // tries in vain, in a row, to cut a plan partly anew; more if it has many strips
 	recutShares int64 // shares of the work that these may take
 	// Shares that the question of the lowest target gets, and those between it and
@@ -176,7 +175,7 @@ type heuristics struct {
 // The settings for each style, found by trial. A nested strip takes much
 // longer to fill than a shared one.
 var (
-	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, rounds: true, recuts: 10, recutShares: 4, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
+	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10, recutShares: 4, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
 	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 24, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
 )
 
@@ -254,7 +253,7 @@ func (s *search) begin() error {
 	s.raise(up(r.bound), ByRelaxation)
 	s.beam, s.recuttings = s.newBeam(r.v.worth), s.waysToRecut(s.in.wasted(r.bound))
 	if s.lower < s.length {
-		if err := s.roundFirst(demand, r); err != nil {
+		if err := s.dive(demand, r); err != nil {
 			return err
 		}
 	}
@@ -266,14 +265,6 @@ func (s *search) begin() error {
 		}
 	}
 	return s.renew()
-}
-
-// roundFirst looks for shorter plans by rounding the first relaxation.
-func (s *search) roundFirst(demand []int, r relaxed) error {
-	if err := s.dive(demand, r); err != nil || !s.h.rounds {
-		return err
-	}
-	return s.round(s.m.pool.list)
 }
 
 // renew makes the kept programs anew: at the beginning, and after one has

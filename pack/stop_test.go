@@ -50,18 +50,20 @@ func TestStoppedBesideASolve(t *testing.T) {
 func stopASolve(t *testing.T) {
 	const rows, columns, each = 400, 6000, 4
 	draw := rand.New(rand.NewPCG(1, 2))
-	lp := &program{}
+	lp := glpk.Problem{Start: []int32{0}}
 	for range rows {
-		lp.row(float64(1+draw.IntN(9)), math.Inf(1))
+		lp.RowLower = append(lp.RowLower, float64(1+draw.IntN(9)))
+		lp.RowUpper = append(lp.RowUpper, math.Inf(1))
 	}
-	lp.p.Start = append(lp.p.Start, 0)
 	for range columns {
 		for _, i := range draw.Perm(rows)[:each] {
-			lp.entry(i, float64(1+draw.IntN(9)))
+			lp.Index, lp.Value = append(lp.Index, int32(i)), append(lp.Value, float64(1+draw.IntN(9)))
 		}
-		lp.column(float64(1 + draw.IntN(99)))
+		lp.Cost = append(lp.Cost, float64(1+draw.IntN(99)))
+		lp.Lower, lp.Upper = append(lp.Lower, 0), append(lp.Upper, math.Inf(1))
+		lp.Start = append(lp.Start, int32(len(lp.Index)))
 	}
-	sol, err := glpk.SolveLP(context.Background(), &lp.p, nil, glpk.Options{TimeLimit: time.Millisecond})
+	sol, err := glpk.SolveLP(context.Background(), &lp, nil, glpk.Options{TimeLimit: time.Millisecond})
 	if err != nil || sol.Status != glpk.TimeLimit {
 		t.Fatalf("%v, %v; want a stop", sol.Status, err)
 	}

@@ -233,6 +233,10 @@ static int run(struct kept *k, int method, int presolve)
     glp_init_smcp(&parameters);
     parameters.msg_lev = GLP_MSG_OFF;
     parameters.meth = method;
+    // Of programs as small as ours, plain prices and long steps of the dual
+    // method take least; found by trial.
+    parameters.pricing = GLP_PT_STD;
+    parameters.r_test = GLP_RT_FLIP;
     parameters.presolve = presolve ? GLP_ON : GLP_OFF;
     parameters.it_lim = 1000 + 10 * (glp_get_num_rows(k->lp) + glp_get_num_cols(k->lp));
     return glp_simplex(k->lp, &parameters);

@@ -72,14 +72,15 @@
 // only a part of what there is to spare, then a greater part, at last all.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
-// 2006) and from a dive, which rounds the relaxation of the whole problem step by step. The best plan is
-// cut anew in part, again and again, mostly by a dive for a few strips as a problem
-// of their own. Which strips they are matters most: at the prices of the first
-// relaxation most strips of a good plan lose nothing, and a dozen or two lose all
-// that there is to gain, so these are drawn far more often, and so are strips of the
-// sizes that those drawn hold: of few sizes, many strips can be put together anew.
-// The search goes on from other strips that are as long together, too, so that what
-// is lost moves about the plan until losses meet in a few strips that can do without.
+// 2006) and from a dive, which rounds the relaxation of the whole problem step by
+// step. The best plan is cut anew in part, again and again, mostly by a dive for a
+// few strips as a problem of their own. Which strips they are matters most: at the
+// prices of the first relaxation most strips of a good plan lose nothing, and a dozen
+// or two lose all that there is to gain, so these are drawn far more often, and so are
+// strips of the sizes that those drawn hold: of few sizes, many strips can be put
+// together anew. The search goes on from other strips that are as long together, too,
+// so that what is lost moves about the plan until losses meet in a few strips that can
+// do without.
 //
 // Where the relaxation wastes next to nothing, and for nested strips, of which it
 // wastes little, nearly every strip must be filled to the brim, and a beam search

@@ -52,9 +52,7 @@ func (d *decision) cutRoot(b box) (bool, error) {
 	}
 	lines := d.lines(b)
 	rows := d.each(lines)
-	p := d.rootProblem(lines, rows)
-	sol, err := glpk.SolveLP(d.s.ctx, &p, nil, glpk.Options{})
-	d.s.m.effort += 60_000 + 40*int64(len(p.Index)) + int64(sol.Iterations)*(2000+3*int64(len(p.Index)))
+	sol, err := d.relaxRoot(lines, rows)
 	if err != nil || sol.Status != glpk.Optimal {
 		return false, nil // then the decision will find out, exactly
 	}
@@ -69,29 +67,39 @@ func (d *decision) cutRoot(b box) (bool, error) {
 	return true, d.enterCuts(cuts)
 }
 
-// rootProblem asks for strips of the active layouts that keep the lines, the least
+// relaxRoot looks for strips of the active layouts that keep the lines, the least
 // length of them if there is a length.
-func (d *decision) rootProblem(lines []line, rows []weights[int64]) glpk.Problem {
-	var p glpk.Problem
-	for _, l := range lines {
-		if l.most {
-			p.RowLower, p.RowUpper = append(p.RowLower, math.Inf(-1)), append(p.RowUpper, float64(l.side))
-		} else {
-			p.RowLower, p.RowUpper = append(p.RowLower, float64(l.side)), append(p.RowUpper, math.Inf(1))
-		}
+func (d *decision) relaxRoot(lines []line, rows []weights[int64]) (glpk.Solution, error) {
+	lp, err := glpk.Open()
+	if err != nil {
+		return glpk.Solution{}, err
 	}
-	p.Start = append(p.Start, 0)
+	defer lp.Close()
+	for _, l := range lines {
+		least, most := float64(l.side), math.Inf(1)
+		if l.most {
+			least, most = math.Inf(-1), float64(l.side)
+		}
+		err = orElse(err, func() error { return lp.AddRow(least, most, nil, nil) })
+	}
+	entries := int64(0)
 	for _, j := range d.active {
+		var at []int32
+		var values []float64
 		for i := range rows {
 			if a := rows[i].of(d, j); a != 0 {
-				p.Index, p.Value = append(p.Index, int32(i)), append(p.Value, float64(a))
+				at, values = append(at, int32(i)), append(values, float64(a))
 			}
 		}
-		p.Cost, p.Lower = append(p.Cost, d.cost(&d.list[j])), append(p.Lower, 0)
-		p.Upper = append(p.Upper, float64(d.most(j)))
-		p.Start = append(p.Start, int32(len(p.Index)))
+		entries += int64(len(at))
+		err = orElse(err, func() error { return lp.AddColumn(d.cost(&d.list[j]), 0, float64(d.most(j)), at, values) })
 	}
-	return p
+	if err != nil {
+		return glpk.Solution{}, err
+	}
+	sol, err := lp.Solve(true)
+	d.s.m.effort += 60_000 + 40*entries + int64(sol.Iterations)*(2000+3*entries)
+	return sol, err
 }
 
 // each are the weights of the lines, one by one.

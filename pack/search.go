@@ -2,13 +2,11 @@ package pack
 
 import (
 	"context"
-	"errors"
 	"math"
 	"math/big"
 	"slices"
 
 	"crossgrain/model"
-	"crossgrain/pack/glpk"
 )
 
 // verdict answers whether there is a plan no longer than a target.
@@ -183,22 +181,6 @@ var (
 // ends.
 func (s *search) run() error {
 	defer s.end()
-	err := s.proceed()
-	if s.stopped(err) {
-		return nil
-	}
-	return err
-}
-
-// stopped reports whether an error says no more than that the context has ended: a
-// solve that is stopped frees the kept programs, and the next to be solved fails.
-// What has been proven until then, and the best plan, stand.
-func (s *search) stopped(err error) bool {
-	var fault *glpk.FaultError
-	return s.ctx.Err() != nil && errors.As(err, &fault) && fault.Freed
-}
-
-func (s *search) proceed() error {
 	if err := s.begin(); err != nil {
 		return err
 	}

@@ -4,133 +4,122 @@ package glpk
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
 	"math"
 	"os"
 	"os/exec"
-	"reflect"
-	"strings"
 	"sync"
 	"testing"
 )
 
-// quietChild makes the test binary do faulty and sound solves and nothing
+// quietChild makes the test binary make faults and sound solves and nothing
 // else, so that whatever it prints is GLPK's.
 const quietChild = "CROSSGRAIN_GLPK_CHILD"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(quietChild) != "" {
-		if err := goodAndBad(1); err != nil {
-			fmt.Fprintln(os.Stderr, err)
-			os.Exit(1)
+		for i := range len(faults) + 1 {
+			if err := goodAndBad(i); err != nil {
+				fmt.Fprintln(os.Stderr, err)
+				os.Exit(1)
+			}
 		}
 		os.Exit(0)
 	}
 	os.Exit(m.Run())
 }
 
-// unchecked solves a problem that check would refuse.
-func unchecked(p *Problem, integer bool) (Solution, error) {
-	return solve(context.Background(), &task{problem: p, integer: integer})
+// faults are calls that GLPK answers with an abort, were it not for the error
+// hook.
+var faults = []struct {
+	name string
+	call func(p *Program) error
+}{
+	{"row with a column twice", func(p *Program) error { return p.AddRow(0, 1, []int32{0, 0}, []float64{1, 1}) }},
+	{"column with a row twice", func(p *Program) error { return p.AddColumn(1, 0, 1, []int32{1, 1}, []float64{1, 1}) }},
+	{"row deleted twice", func(p *Program) error { return p.DeleteRows([]int32{1, 1}) }},
+	{"column deleted twice", func(p *Program) error { return p.DeleteColumns([]int32{1, 1}) }},
 }
 
-// faults are problems that GLPK answers with an abort, were it not for the
-// error hook.
-func faults() map[string]*Problem {
-	row, twice := strips(9, 4), strips(9, 4)
-	row.Index[1] = 7
-	negative := strips(9, 4)
-	negative.Index[2] = -1
-	twice.Index[1], twice.Index[2] = 0, 0
-	return map[string]*Problem{"row too high": row, "row negative": negative, "row twice": twice}
-}
-
-func TestFaultIsAnError(t *testing.T) {
-	for name, p := range faults() {
-		for _, integer := range []bool{false, true} {
-			s, err := unchecked(p, integer)
-			var fault *FaultError
-			if !errors.As(err, &fault) || fault.Text == "" || s.Status != Failed || s.X != nil {
-				t.Errorf("%s: %+v, %v; want a fault", name, s, err)
+// What GLPK itself finds wrong frees the program and all others of the thread,
+// and every later call says so. New programs are as good as ever.
+func TestProgramAfterFault(t *testing.T) {
+	for _, f := range faults {
+		t.Run(f.name, func(t *testing.T) {
+			p, other := open(t, strips(9, 4)), open(t, strips(9, 4))
+			var first *FaultError
+			if err := f.call(p); !errors.As(err, &first) || first.Text == "" {
+				t.Fatalf("%v; want a fault", err)
 			}
-		}
-	}
-	// A failed assertion deep in branch and cut, found by trying.
-	deep := strips(9, 4)
-	deep.Value[0] = math.NaN()
-	var fault *FaultError
-	if _, err := unchecked(deep, true); !errors.As(err, &fault) || !strings.Contains(fault.Text, "Assertion failed") {
-		t.Errorf("NaN in branch and cut: %v; want a failed assertion", err)
-	}
-	if s, err := SolveLP(context.Background(), strips(9, 4), nil, Options{}); err != nil || s.Objective != 5 {
-		t.Errorf("after the faults: %v, %v; want 5", s.Objective, err)
-	}
-}
-
-// What is not a number is refused by check; if it were not, a wrong answer
-// would come of it, but no abort and no endless loop.
-func TestNaNReturns(t *testing.T) {
-	for _, field := range []string{"RowLower", "RowUpper", "Cost", "Lower", "Upper", "Value"} {
-		for _, integer := range []bool{false, true} {
-			p := strips(9, 4)
-			values := reflect.ValueOf(p).Elem().FieldByName(field)
-			for i := range values.Len() {
-				values.Index(i).SetFloat(math.NaN())
-				if _, err := SolveLP(context.Background(), p, nil, Options{}); err == nil {
-					t.Errorf("%s[%d]: NaN passed the check", field, i)
+			for _, dead := range []*Program{p, other} {
+				for call, err := range calls(dead) {
+					var later *FaultError
+					if !errors.As(err, &later) || later.Text == "" {
+						t.Errorf("%s afterwards: %+v; want a fault", call, err)
+					}
 				}
-				s, err := unchecked(p, integer)
-				t.Logf("%s up to %d: %v, %v", field, i, s.Status, err)
 			}
-		}
+			solvesTo(t, open(t, strips(9, 4)), 5)
+		})
 	}
 }
 
-// goodAndBad mixes every kind of solve and checks each answer.
-func goodAndBad(rounds int) error {
-	covered := covering(8, 24, 2)
-	lp, err := SolveLP(context.Background(), covered, nil, Options{})
-	if err != nil {
-		return err
-	}
-	mip, err := SolveMIP(context.Background(), covered, Options{NodeLimit: 20})
-	if err != nil {
-		return err
-	}
-	ended, cancel := context.WithCancel(context.Background())
-	cancel()
-	bad := faults()
-	for range rounds {
-		if s, err := SolveLP(context.Background(), covered, nil, Options{}); err != nil || !reflect.DeepEqual(s, lp) {
-			return fmt.Errorf("another LP answer: %v, %v", s, err)
-		}
-		if s, err := SolveMIP(context.Background(), covered, Options{NodeLimit: 20}); err != nil || !reflect.DeepEqual(s, mip) {
-			return fmt.Errorf("another MIP answer: %v, %v", s, err)
-		}
-		if _, err := SolveMIP(context.Background(), covered, Options{NodeLimit: 5, Presolve: true, Cuts: true, Scale: true}); err != nil {
-			return err
-		}
-		if s, err := SolveLP(ended, covered, nil, Options{}); err != nil || s.Status != Cancelled {
-			return fmt.Errorf("cancelled before: %v, %v", s.Status, err)
-		}
-		for name, p := range bad {
-			if s, err := unchecked(p, false); err == nil {
-				return fmt.Errorf("%s: %v", name, s.Status)
+func TestProgramOnAnotherThread(t *testing.T) {
+	p := open(t, strips(9, 4))
+	var wait sync.WaitGroup
+	wait.Go(func() { // this goroutine is tied to its thread, so that one has another
+		for call, err := range calls(p) {
+			var fault *FaultError
+			if !errors.As(err, &fault) {
+				t.Errorf("%s: %v; want a fault", call, err)
 			}
+		}
+	})
+	wait.Wait()
+	if p.Rows() != 2 || p.Columns() != 3 {
+		t.Errorf("%d rows and %d columns, want 2 and 3", p.Rows(), p.Columns())
+	}
+	solvesTo(t, p, 5)
+}
+
+// goodAndBad makes a program, checks its answer, and lets it make a fault or, by
+// the greatest turn, none.
+func goodAndBad(turn int) error {
+	p, err := Open()
+	if err != nil {
+		return err
+	}
+	defer p.Close()
+	demand := float64(1 + turn)
+	err = errors.Join(
+		p.AddRow(demand, inf, nil, nil), p.AddRow(-inf, 1e9, nil, nil),
+		p.AddColumn(1, 0, inf, []int32{0, 1}, []float64{2, 1}), p.AddColumn(1, 0, inf, []int32{1}, []float64{1}),
+	)
+	s, solveErr := p.Solve(turn%2 == 0)
+	if err != nil || solveErr != nil || math.Abs(s.X[0]-demand/2) > 1e-9 {
+		return fmt.Errorf("%v, %v, %v; want %v", s.X, err, solveErr, demand/2)
+	}
+	if turn < len(faults) {
+		var fault *FaultError
+		if err := faults[turn].call(p); !errors.As(err, &fault) {
+			return fmt.Errorf("%s: %v", faults[turn].name, err)
 		}
 	}
 	return nil
 }
 
-func TestManyGoroutines(t *testing.T) {
-	const goroutines, solves = 64, 200
+// Programs of many threads know nothing of each other.
+func TestProgramsOfManyThreads(t *testing.T) {
+	const goroutines, each = 64, 200
 	var wait sync.WaitGroup
-	for range goroutines {
+	for g := range goroutines {
 		wait.Go(func() {
-			if err := goodAndBad(solves / 7); err != nil { // 7 solves a round
-				t.Error(err)
+			for i := range each {
+				if err := goodAndBad((g + i) % (len(faults) + 1)); err != nil {
+					t.Error(err)
+					return
+				}
 			}
 		})
 	}

@@ -2,124 +2,237 @@
 
 package glpk
 
-import "math/rand/v2"
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+)
 
-// covering is a cutting problem like those that package pack makes: demands
-// of whole pieces, columns of heights and yields, four or fewer pieces each.
-func covering(rows, columns int, seed uint64) *Problem {
-	rng := rand.New(rand.NewPCG(seed, 0))
-	p := &Problem{Start: []int32{0}}
-	for range rows {
-		p.RowLower = append(p.RowLower, float64(1+rng.IntN(60)))
-		p.RowUpper = append(p.RowUpper, inf)
+var inf = math.Inf(1)
+
+// problem is a linear program by rows, as Program states it.
+type problem struct {
+	rowLower, rowUpper []float64 // of each row
+	rows               [][]float64
+	cost, lower, upper []float64 // of each column
+}
+
+// strips is the smallest cutting problem with something to decide: strips
+// that hold three of piece a, one of each, or two of piece b.
+func strips(a, b float64) *problem {
+	return &problem{
+		rowLower: []float64{a, b}, rowUpper: []float64{inf, inf},
+		rows: [][]float64{{3, 1, 0}, {0, 1, 2}},
+		cost: []float64{1, 1, 1}, lower: []float64{0, 0, 0}, upper: []float64{inf, inf, inf},
 	}
-	for j := range columns {
-		yield := make([]float64, rows)
-		yield[j%rows] = float64(1 + rng.IntN(9))
-		for range 3 {
-			yield[rng.IntN(rows)] = float64(1 + rng.IntN(9))
+}
+
+// anyLimits draws limits of every kind.
+func anyLimits(rng *rand.Rand) (lower, upper float64) {
+	lower, upper = float64(rng.IntN(9)-4), float64(rng.IntN(9)-4)
+	if lower > upper {
+		lower, upper = upper, lower
+	}
+	switch rng.IntN(5) {
+	case 0:
+		lower = -inf
+	case 1:
+		upper = inf
+	case 2:
+		lower, upper = -inf, inf
+	case 3:
+		upper = lower
+	}
+	return lower, upper
+}
+
+// anyValues draws n entries, a third of them 0.
+func anyValues(rng *rand.Rand, n int) []float64 {
+	list := make([]float64, n)
+	for i := range list {
+		if rng.IntN(3) > 0 {
+			list[i] = float64(rng.IntN(9) - 4)
 		}
-		p.appendColumn(float64(40+rng.IntN(300)), yield)
+	}
+	return list
+}
+
+// anyProblem draws a small problem with every kind of limit.
+func anyProblem(rng *rand.Rand) *problem {
+	p := &problem{}
+	for range 1 + rng.IntN(6) {
+		lower, upper := anyLimits(rng)
+		p.addColumn(float64(rng.IntN(11)-5), lower, upper, nil)
+	}
+	for range 1 + rng.IntN(5) {
+		lower, upper := anyLimits(rng)
+		p.addRow(lower, upper, anyValues(rng, len(p.cost)))
 	}
 	return p
 }
 
-func (p *Problem) appendColumn(cost float64, yield []float64) {
-	p.Cost = append(p.Cost, cost)
-	p.Lower = append(p.Lower, 0)
-	p.Upper = append(p.Upper, inf)
-	p.Integer = append(p.Integer, true)
-	for i, v := range yield {
-		if v != 0 {
-			p.Index = append(p.Index, int32(i))
-			p.Value = append(p.Value, v)
-		}
-	}
-	p.Start = append(p.Start, int32(len(p.Index)))
+func (p *problem) addRow(lower, upper float64, values []float64) {
+	p.rowLower, p.rowUpper = append(p.rowLower, lower), append(p.rowUpper, upper)
+	p.rows = append(p.rows, values)
 }
 
-// firstColumns is the problem with its first n columns only.
-func (p *Problem) firstColumns(n int) *Problem {
-	end := p.Start[n]
-	return &Problem{
-		RowLower: p.RowLower, RowUpper: p.RowUpper,
-		Cost: p.Cost[:n], Lower: p.Lower[:n], Upper: p.Upper[:n], Integer: p.Integer[:n],
-		Start: p.Start[:n+1], Index: p.Index[:end], Value: p.Value[:end],
+// addColumn adds a column; rows beyond its values have none of it.
+func (p *problem) addColumn(cost, lower, upper float64, values []float64) {
+	p.cost, p.lower, p.upper = append(p.cost, cost), append(p.lower, lower), append(p.upper, upper)
+	for i := range p.rows {
+		v := 0.0
+		if i < len(values) {
+			v = values[i]
+		}
+		p.rows[i] = append(p.rows[i], v)
 	}
 }
 
-// anyProblem draws a small problem with every kind of limit.
-func anyProblem(rng *rand.Rand) *Problem {
-	m, n := 1+rng.IntN(5), 1+rng.IntN(6)
-	limits := func() (lower, upper float64) {
-		lower, upper = float64(rng.IntN(9)-4), float64(rng.IntN(9)-4)
-		if lower > upper {
-			lower, upper = upper, lower
-		}
-		switch rng.IntN(5) {
-		case 0:
-			lower = -inf
-		case 1:
-			upper = inf
-		case 2:
-			lower, upper = -inf, inf
-		case 3:
-			upper = lower
-		}
-		return lower, upper
+func (p *problem) clone() *problem {
+	c := *p
+	c.rowLower, c.rowUpper, c.rows = slices.Clone(p.rowLower), slices.Clone(p.rowUpper), slices.Clone(p.rows)
+	c.cost, c.lower, c.upper = slices.Clone(p.cost), slices.Clone(p.lower), slices.Clone(p.upper)
+	for i := range c.rows {
+		c.rows[i] = slices.Clone(c.rows[i])
 	}
-	p := &Problem{}
-	for range m {
-		lower, upper := limits()
-		p.RowLower, p.RowUpper = append(p.RowLower, lower), append(p.RowUpper, upper)
-	}
-	for range n {
-		lower, upper := limits()
-		p.Lower, p.Upper = append(p.Lower, lower), append(p.Upper, upper)
-		p.Cost = append(p.Cost, float64(rng.IntN(11)-5))
-	}
-	rows := make([][]float64, m)
-	for i := range rows {
-		rows[i] = make([]float64, n)
-		for j := range rows[i] {
-			if rng.IntN(3) > 0 {
-				rows[i][j] = float64(rng.IntN(9) - 4)
-			}
-		}
-	}
-	return p.matrix(rows...)
-}
-
-// rowSums is A x.
-func (p *Problem) rowSums(x []float64) []float64 {
-	sums := make([]float64, len(p.RowLower))
-	for j, v := range x {
-		for k := p.Start[j]; k < p.Start[j+1]; k++ {
-			sums[p.Index[k]] += p.Value[k] * v
-		}
-	}
-	return sums
+	return &c
 }
 
 // feasible reports whether x keeps all limits, give or take tolerance.
-func (p *Problem) feasible(x []float64, tolerance float64) bool {
+func (p *problem) feasible(x []float64, tolerance float64) bool {
 	for j, v := range x {
-		if v < p.Lower[j]-tolerance || v > p.Upper[j]+tolerance {
+		if v < p.lower[j]-tolerance || v > p.upper[j]+tolerance {
 			return false
 		}
 	}
-	for i, sum := range p.rowSums(x) {
-		if sum < p.RowLower[i]-tolerance || sum > p.RowUpper[i]+tolerance {
+	for i, row := range p.rows {
+		if sum := times(row, x); sum < p.rowLower[i]-tolerance || sum > p.rowUpper[i]+tolerance {
 			return false
 		}
 	}
 	return true
 }
 
-func (p *Problem) costOf(x []float64) float64 {
+// times is the sum of products.
+func times(a, b []float64) float64 {
 	sum := 0.0
-	for j, v := range x {
-		sum += p.Cost[j] * v
+	for i, v := range a {
+		sum += v * b[i]
 	}
 	return sum
 }
+
+// reduced are the reduced costs that go with the duals of the rows.
+func (p *problem) reduced(dual []float64) []float64 {
+	list := slices.Clone(p.cost)
+	for i, row := range p.rows {
+		for j, v := range row {
+			list[j] -= v * dual[i]
+		}
+	}
+	return list
+}
+
+// certify proves that s is optimal: its values keep the limits, and its duals bound
+// every solution from below by its cost (a dual > 0 counts at the lower limit, one
+// < 0 at the upper).
+func (p *problem) certify(s Solution) error {
+	const tolerance = 1e-6
+	if len(s.X) != len(p.cost) || len(s.RowDual) != len(p.rows) || !p.feasible(s.X, tolerance) {
+		return errors.New("the values break a limit")
+	}
+	bound := 0.0
+	count := func(dual, lower, upper float64) {
+		switch {
+		case dual > tolerance:
+			bound += dual * lower
+		case dual < -tolerance:
+			bound += dual * upper
+		}
+	}
+	for i, dual := range s.RowDual {
+		count(dual, p.rowLower[i], p.rowUpper[i])
+	}
+	for j, dual := range p.reduced(s.RowDual) {
+		count(dual, p.lower[j], p.upper[j])
+	}
+	if cost := times(p.cost, s.X); !near(cost, bound) {
+		return fmt.Errorf("cost %v, dual bound %v", cost, bound)
+	}
+	return p.certifyBasis(s)
+}
+
+// certifyBasis proves that what is not basic is where its status says, and that as
+// many are basic as there are rows.
+func (p *problem) certifyBasis(s Solution) error {
+	basic := 0
+	at := func(status VariableStatus, v, lower, upper float64) bool {
+		switch status {
+		case NonBasicLower:
+			return near(v, lower)
+		case NonBasicUpper:
+			return near(v, upper)
+		case NonBasicFixed:
+			return near(v, lower) && lower == upper
+		case NonBasicFree:
+			return near(v, 0)
+		}
+		basic++
+		return status == Basic
+	}
+	for i, row := range p.rows {
+		if !at(s.Basis.Row[i], times(row, s.X), p.rowLower[i], p.rowUpper[i]) {
+			return fmt.Errorf("row %d has status %d", i, s.Basis.Row[i])
+		}
+	}
+	for j, v := range s.X {
+		if !at(s.Basis.Column[j], v, p.lower[j], p.upper[j]) {
+			return fmt.Errorf("column %d has status %d", j, s.Basis.Column[j])
+		}
+	}
+	if basic != len(p.rows) {
+		return fmt.Errorf("%d are basic, not %d", basic, len(p.rows))
+	}
+	return nil
+}
+
+// nearest is the problem of a solution that breaks the rows' limits least: it has
+// one, whatever the limits.
+func (p *problem) nearest() *problem {
+	n := p.clone()
+	clear(n.cost)
+	for i := range n.rows {
+		for _, by := range []float64{1, -1} {
+			values := make([]float64, len(n.rows))
+			values[i] = by
+			n.addColumn(1, 0, inf, values)
+		}
+	}
+	return n
+}
+
+// steepest is the problem of the direction, no longer than 1 in any column, in which
+// the cost falls most and no limit is ever met.
+func (p *problem) steepest() *problem {
+	d := p.clone()
+	unlimited := func(lower, upper []float64, most float64) {
+		for i := range lower {
+			below, above := math.IsInf(lower[i], -1), math.IsInf(upper[i], 1)
+			if lower[i] = 0; below {
+				lower[i] = -most
+			}
+			if upper[i] = 0; above {
+				upper[i] = most
+			}
+		}
+	}
+	unlimited(d.rowLower, d.rowUpper, inf)
+	unlimited(d.lower, d.upper, 1)
+	return d
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) <= 1e-6*(1+math.Abs(b)) }
+
+func allNear(a, b []float64) bool { return slices.EqualFunc(a, b, near) }

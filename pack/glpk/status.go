@@ -10,27 +10,13 @@ const (
 	Failed Status = iota
 	// Optimal: the solution is best.
 	Optimal
-	// Infeasible: there is no solution, or none below the cut-off.
+	// Infeasible: there is no solution.
 	Infeasible
-	// Unbounded: the objective falls without end.
+	// Unbounded: the cost falls without end.
 	Unbounded
-	// IterationLimit: SolveLP did its share of iterations.
-	IterationLimit
-	// TimeLimit: the time was up, without a solution.
-	TimeLimit
-	// NodeLimit: SolveMIP solved its share of relaxations and found no
-	// solution.
-	NodeLimit
-	// Cancelled: the context was, and there is no solution.
-	Cancelled
-	// Feasible: SolveMIP ended early with a solution that need not be best.
-	Feasible
 )
 
-var statusNames = [...]string{
-	"failed", "optimal", "infeasible", "unbounded", "iteration limit",
-	"time limit", "node limit", "cancelled", "feasible",
-}
+var statusNames = [...]string{"failed", "optimal", "infeasible", "unbounded"}
 
 // String is the status in words.
 func (s Status) String() string {
@@ -45,8 +31,7 @@ func (s Status) String() string {
 type VariableStatus uint8
 
 const (
-	// NonBasicLower: at its lower limit (or, having none, where GLPK puts
-	// it).
+	// NonBasicLower: at its lower limit.
 	NonBasicLower VariableStatus = iota
 	// NonBasicUpper: at its upper limit.
 	NonBasicUpper

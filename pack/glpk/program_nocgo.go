@@ -2,6 +2,9 @@
 
 package glpk
 
+// Available reports whether this build has the solver.
+func Available() bool { return false }
+
 // Program is a linear program that GLPK keeps between solves; there is none in
 // this build.
 type Program struct{}

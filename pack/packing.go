@@ -17,17 +17,13 @@ type packing struct {
 	fixed []int // strips fixed, by layout of the pool
 	shut  []bool
 	left  []int // pieces of each size still to cut
-	// tallFirst fixes the strips of one height after another, the highest
-	// first, instead of the nearest to whole of all.
-	tallFirst bool
-	shake     float64
+	shake float64
 }
 
 // The settings of packing, found by trial.
 const (
 	shakeStep       = 0.15 // two packings of a leaf on, choices are shaken by so much more
 	shakeTurns      = 8    // until they begin anew, from other layouts
-	tallFirstEvery  = 8    // one try in so many fixes the highest strips first
 	pricingRounds   = 25   // most pricings for one step
 	packingTries    = 6    // layouts tried for one step
 	packingSteps    = 300  // most steps
@@ -51,7 +47,7 @@ func (q *question) pack(n numbers, try int, stop int64) ([]run, error) {
 	if err := f.set(n.floats()); err != nil {
 		return nil, err
 	}
-	p := &packing{s: q.s, fit: f, n: n, left: q.s.in.whole(), tallFirst: try%tallFirstEvery == 1, shake: shakeStep * float64(try/2%shakeTurns)}
+	p := &packing{s: q.s, fit: f, n: n, left: q.s.in.whole(), shake: shakeStep * float64(try/2%shakeTurns)}
 	return p.search(stop)
 }
 
@@ -116,11 +112,7 @@ func (p *packing) dive() ([]run, error) {
 // make too much of a size.
 func (p *packing) fixWhole(x []float64) error {
 	pool := p.fit.pool.list
-	top := p.tallest(x)
 	for j, v := range x {
-		if pool[j].height < top {
-			continue
-		}
 		more := min(int(math.Floor(v+wholeEnough))-p.fixed[j], timesWhole(&pool[j], p.left))
 		if more > 0 {
 			if err := p.fix(j, more); err != nil {
@@ -131,30 +123,12 @@ func (p *packing) fixWhole(x []float64) error {
 	return p.shutSurplus()
 }
 
-// tallest is the height of the highest strips that are not fixed yet, or 0 if
-// they need not come first.
-func (p *packing) tallest(x []float64) int {
-	top := 0
-	if p.tallFirst {
-		for j, v := range x {
-			if v-float64(p.fixed[j]) > wholeEnough && !p.shut[j] {
-				top = max(top, p.fit.pool.list[j].height)
-			}
-		}
-	}
-	return top
-}
-
 // candidates are layouts to have one more strip of, the nearest to whole
 // first.
 func (p *packing) candidates(x []float64) []int {
 	var list []int
 	score := map[int]float64{}
-	top := p.tallest(x)
 	for j, v := range x {
-		if p.fit.pool.list[j].height < top {
-			continue
-		}
 		part := v - float64(p.fixed[j])
 		if part > wholeEnough && timesWhole(&p.fit.pool.list[j], p.left) > 0 {
 			list = append(list, j)

@@ -18,6 +18,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+// From so many columns on, the prices of the simplex method are projected steepest
+// edges.
+#define MANY_COLUMNS 300
+
 struct program {
     glp_prob *lp;
     pthread_t thread;
@@ -241,9 +245,9 @@ static int run(struct program *p, int method, int presolve)
     glp_init_smcp(&parameters);
     parameters.msg_lev = GLP_MSG_OFF;
     parameters.meth = method;
-    // Of programs as small as ours, plain prices and long steps of the dual
-    // method take least; found by trial.
-    parameters.pricing = GLP_PT_STD;
+    // Long steps of the dual method take least, and so do plain prices while a
+    // program is small; found by trial.
+    parameters.pricing = glp_get_num_cols(p->lp) < MANY_COLUMNS ? GLP_PT_STD : GLP_PT_PSE;
     parameters.r_test = GLP_RT_FLIP;
     parameters.presolve = presolve ? GLP_ON : GLP_OFF;
     parameters.it_lim = 1000 + 10 * (glp_get_num_rows(p->lp) + glp_get_num_cols(p->lp));

@@ -29,6 +29,33 @@ func strips(a, b float64) *problem {
 	}
 }
 
+// coveringRows are the sizes that covering demands.
+const coveringRows = 30
+
+// covering is a cutting problem like those that package pack makes: demands of
+// whole pieces, columns of heights and yields, four sizes or fewer each.
+func covering(rng *rand.Rand, columns int) *problem {
+	p := &problem{}
+	for range coveringRows {
+		p.addRow(float64(1+rng.IntN(60)), inf, nil)
+	}
+	for j := range columns {
+		cost, yield := coveringColumn(rng, j)
+		p.addColumn(cost, 0, inf, yield)
+	}
+	return p
+}
+
+// coveringColumn draws the j-th column of covering.
+func coveringColumn(rng *rand.Rand, j int) (cost float64, yield []float64) {
+	yield = make([]float64, coveringRows)
+	yield[j%coveringRows] = float64(1 + rng.IntN(9))
+	for range 3 {
+		yield[rng.IntN(coveringRows)] = float64(1 + rng.IntN(9))
+	}
+	return float64(40 + rng.IntN(300)), yield
+}
+
 // anyLimits draws limits of every kind.
 func anyLimits(rng *rand.Rand) (lower, upper float64) {
 	lower, upper = float64(rng.IntN(9)-4), float64(rng.IntN(9)-4)

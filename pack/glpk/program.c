@@ -120,7 +120,8 @@ void program_close(struct program *p)
     free(p);
 }
 
-// list copies entries into the 1-based room. It returns 0 without memory.
+// list copies entries, or indices alone if value is NULL, into the 1-based room.
+// It returns 0 without memory.
 static int list(struct program *p, int32_t entries, const int32_t *at, const double *value)
 {
     if (entries >= p->room) {
@@ -139,7 +140,8 @@ static int list(struct program *p, int32_t entries, const int32_t *at, const dou
     }
     for (int e = 0; e < entries; e++) {
         p->index[e + 1] = at[e] + 1;
-        p->value[e + 1] = value[e];
+        if (value != NULL)
+            p->value[e + 1] = value[e];
     }
     return 1;
 }
@@ -195,32 +197,24 @@ int program_column_limits(struct program *p, int32_t column, double lower, doubl
 
 int program_delete_rows(struct program *p, int32_t count, const int32_t *row)
 {
-    if (!enter(p))
+    if (!enter(p) || !list(p, count, row, NULL))
         return -1;
     if (setjmp(p->escape) != 0)
         return failed();
-    int *number = glp_alloc(count + 1, sizeof *number);
-    for (int e = 0; e < count; e++)
-        number[e + 1] = row[e] + 1;
-    glp_del_rows(p->lp, count, number);
-    glp_free(number);
+    glp_del_rows(p->lp, count, p->index);
     return 0;
 }
 
 int program_delete_columns(struct program *p, int32_t count, const int32_t *column)
 {
-    if (!enter(p))
+    if (!enter(p) || !list(p, count, column, NULL))
         return -1;
     if (setjmp(p->escape) != 0)
         return failed();
-    int *number = glp_alloc(count + 1, sizeof *number);
     int basic = 0;
-    for (int e = 0; e < count; e++) {
-        number[e + 1] = column[e] + 1;
-        basic |= glp_get_col_stat(p->lp, column[e] + 1) == GLP_BS;
-    }
-    glp_del_cols(p->lp, count, number);
-    glp_free(number);
+    for (int e = 1; e <= count; e++)
+        basic |= glp_get_col_stat(p->lp, p->index[e]) == GLP_BS;
+    glp_del_cols(p->lp, count, p->index);
     if (basic) // what is left of the basis might be none
         glp_std_basis(p->lp);
     return 0;

@@ -22,7 +22,7 @@ func sparse(values []float64) (at []int32, value []float64) {
 }
 
 // open makes a program of a problem.
-func open(t *testing.T, p *problem) *Program {
+func open(t testing.TB, p *problem) *Program {
 	t.Helper()
 	lp, err := Open()
 	if err != nil {
@@ -241,22 +241,7 @@ func TestProgramThroughChanges(t *testing.T) {
 // A solve after a small change takes a fraction of the first.
 func TestSolveGoesOn(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 0))
-	p := &problem{}
-	for range 30 {
-		p.addRow(float64(1+rng.IntN(60)), inf, nil)
-	}
-	column := func(j int) (float64, []float64) {
-		yield := make([]float64, 30)
-		yield[j%30] = float64(1 + rng.IntN(9))
-		for range 3 {
-			yield[rng.IntN(30)] = float64(1 + rng.IntN(9))
-		}
-		return float64(40 + rng.IntN(300)), yield
-	}
-	for j := range 200 {
-		cost, yield := column(j)
-		p.addColumn(cost, 0, inf, yield)
-	}
+	p := covering(rng, 200)
 	lp := open(t, p)
 	solve := func() (iterations int, cost float64) {
 		s, err := lp.Solve(false)
@@ -270,7 +255,7 @@ func TestSolveGoesOn(t *testing.T) {
 	}
 	first, before := solve()
 	for j := range 20 {
-		cost, yield := column(j)
+		cost, yield := coveringColumn(rng, j)
 		p.addColumn(cost, 0, inf, yield)
 		at, value := sparse(yield)
 		if err := lp.AddColumn(cost, 0, inf, at, value); err != nil {
@@ -369,27 +354,13 @@ func TestProgramAfterClose(t *testing.T) {
 // A solve from its last optimum, after the limit of a row has changed.
 func BenchmarkSolve(b *testing.B) {
 	rng := rand.New(rand.NewPCG(1, 0))
-	p, err := Open()
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer p.Close()
-	for range 30 {
-		err = errors.Join(err, p.AddRow(float64(1+rng.IntN(60)), inf, nil, nil))
-	}
-	for j := range 200 {
-		rows := []int32{int32(j % 30), int32((j + 1 + rng.IntN(29)) % 30)}
-		err = errors.Join(err, p.AddColumn(float64(40+rng.IntN(300)), 0, inf, rows, []float64{float64(1 + rng.IntN(9)), float64(1 + rng.IntN(9))}))
-	}
-	if err != nil {
-		b.Fatal(err)
-	}
+	lp := open(b, covering(rng, 200))
 	iterations := 0
 	for b.Loop() {
-		if err := p.SetRow(rng.IntN(30), float64(1+rng.IntN(60)), inf); err != nil {
+		if err := lp.SetRow(rng.IntN(coveringRows), float64(1+rng.IntN(60)), inf); err != nil {
 			b.Fatal(err)
 		}
-		s, err := p.Solve(true)
+		s, err := lp.Solve(true)
 		if err != nil || s.Status != Optimal {
 			b.Fatal(s.Status, err)
 		}

@@ -60,6 +60,17 @@ func (a *joined) view(in *instance, heights []int, r region, length int) (view, 
 	return in.viewWithin(prices{worth: a.worth, cost: cost}, side)
 }
 
+// refutes reports whether the view of a region shows that there is no plan. That takes
+// no margin for floating point, which would hide a fifth of a unit in a length of a
+// million.
+func (a *joined) refutes(in *instance, heights []int, r region, length int) bool {
+	if a.room >= 1 {
+		return false
+	}
+	v, ok := a.view(in, heights, r, length)
+	return ok && v.gap < 0
+}
+
 // viewWithin is the view at prices at which all strips of a plan cost no more than
 // side. There is none if the gap is too wide to say anything.
 func (in *instance) viewWithin(v prices, side wide) (view, bool) {

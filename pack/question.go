@@ -8,9 +8,9 @@ import "math"
 //
 // The regions left are explored newest first until that comes to a leaf, then
 // the one that holds the most, so that leaves with room to spare come early;
-// that one now and then in between, too. A region is closed if the planes refute
-// it. Otherwise the joint program suggests numbers: if a plane cuts these off,
-// it is solved again; then fractional numbers are branched on, and whole ones
+// that one now and then in between, too. A region is closed if the planes or the
+// joint program refute it. Otherwise that suggests numbers: if a plane cuts these
+// off, it is solved again; then fractional numbers are branched on, and whole ones
 // are a leaf, which packing or listing decides. Strips that hold a plan still do
 // if some are higher or more are added, so a leaf decides all numbers nowhere
 // above its own.
@@ -34,8 +34,8 @@ type question struct {
 
 // The settings of a question, found by trial.
 const (
-	bestEvery    = 30 // so often the best region is taken instead of the newest
-	waitingEvery = 64 // so often a waiting leaf is tried again in between
+	bestEvery    = 4  // turns for each height until the best region is taken instead of the newest
+	waitingEvery = 64 // turns until a waiting leaf is tried again in between
 )
 
 // ask goes on with the question until it is answered or the search must end.
@@ -72,7 +72,7 @@ func (q *question) whole() region {
 // next takes a region from the open ones.
 func (q *question) next() region {
 	at := len(q.open) - 1
-	if q.turns++; q.plunged || q.turns%bestEvery == 0 {
+	if q.turns++; q.plunged || q.turns%(bestEvery*len(q.strips.heights)) == 0 {
 		q.plunged = false
 		for i := range q.open {
 			if q.open[i].room > q.open[at].room {
@@ -110,6 +110,9 @@ func (q *question) explore(r region) (verdict, error) {
 		cut, err := q.strips.offer(planeOf(a.prices, a.most, s.in.whole()), n)
 		if err != nil {
 			return unknown, err
+		}
+		if a.refutes(s.in, q.strips.heights, r, q.length) {
+			return no, nil
 		}
 		k, side := q.strips.branchOn(n)
 		switch {

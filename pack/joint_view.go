@@ -68,7 +68,7 @@ func (a *joined) refutes(in *instance, heights []int, r region, length int) bool
 		return false
 	}
 	v, ok := a.view(in, heights, r, length)
-	return ok && v.gap < 0
+	return ok && v.closes()
 }
 
 // viewWithin is the view at prices at which all strips of a plan cost no more than

@@ -154,7 +154,7 @@ func (s *search) answer(t target, share int64) (verdict, error) {
 }
 
 // proof is how a question whose answer is no was answered: if its first region
-// was closed and no list was needed, by planes alone.
+// was closed and no list was needed, by a relaxation alone.
 func (q *question) proof() Proof {
 	if q.turns <= 1 && !q.plunged && !q.listed {
 		return ByRelaxation

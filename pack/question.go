@@ -9,7 +9,7 @@ import "math"
 // The regions left are explored newest first until that comes to a leaf, then
 // the one that holds the most, so that leaves with room to spare come early;
 // that one now and then in between, too. A region is closed if the planes or the
-// joint program refute it. Otherwise that suggests numbers: if a plane cuts these
+// joint program refute it. Otherwise this suggests numbers: if a plane cuts these
 // off, it is solved again; then fractional numbers are branched on, and whole ones
 // are a leaf, which packing or listing decides. Strips that hold a plan still do
 // if some are higher or more are added, so a leaf decides all numbers nowhere
@@ -111,6 +111,7 @@ func (q *question) explore(r region) (verdict, error) {
 		if err != nil {
 			return unknown, err
 		}
+		// Only now, for the plane may refute other regions.
 		if a.refutes(s.in, q.strips.heights, r, q.length) {
 			return no, nil
 		}

@@ -118,10 +118,11 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	return q.overList(r, views)
 }
 
-// closed reports whether one of the views shows that there is no plan.
-func closed(views []view) bool {
-	return slices.ContainsFunc(views, func(v view) bool { return v.gap < 0 })
-}
+// closes reports whether the view shows that there is no plan.
+func (v view) closes() bool { return v.gap < 0 }
+
+// closed reports whether one of the views does.
+func closed(views []view) bool { return slices.ContainsFunc(views, view.closes) }
 
 // gapOf is the gap of the first of some views as a share of what the demand is
 // worth in it.
@@ -213,8 +214,8 @@ func (in *instance) areaView(heights []int, length int) (view, bool) {
 
 // relative is the gap as a share of what a demand is worth.
 func (v *view) relative(demand []int) float64 {
-	if v.gap < 0 {
-		return 0 // there is no plan
+	if v.closes() {
+		return 0
 	}
 	worth := 1.0
 	for i, n := range demand {

@@ -123,7 +123,9 @@ func joinRuns(list []run) []run {
 		if r.count == 0 || len(r.col.stretches) == 0 {
 			continue
 		}
-		i := slices.IndexFunc(out, func(t run) bool { return equalStretches(t.col.stretches, r.col.stretches) })
+		i := slices.IndexFunc(out, func(t run) bool {
+			return t.col.height == r.col.height && equalStretches(t.col.stretches, r.col.stretches)
+		})
 		if i < 0 {
 			out = append(out, r)
 		} else {

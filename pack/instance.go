@@ -118,6 +118,15 @@ func (in *instance) mostInStrip(pr pricer) int {
 // need is the least height of a strip for a size.
 func (in *instance) need(size int) int { return in.options[in.lowest[size]].across }
 
+// highest is the most that any size needs.
+func (in *instance) highest() int {
+	most := 0
+	for i := range in.sizes {
+		most = max(most, in.need(i))
+	}
+	return most
+}
+
 // whole is the demand of every size.
 func (in *instance) whole() []int {
 	demand := make([]int, len(in.sizes))

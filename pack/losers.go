@@ -10,7 +10,7 @@ const (
 	evenlyApart  = 0.5  // by so many mean losses every strip loses more
 	mostLikeness = 3    // power of what a strip shares with those taken, at most
 	strangeness  = 0.02 // of a strip that shares nothing with them
-	stepsToWeigh = 40   // about what it takes to weigh a run that a strip may be drawn from
+	stepsToWeigh = 10   // about what it takes to weigh a run that a strip may be drawn from
 )
 
 // losers draws strips of a plan, one after another.
@@ -19,12 +19,13 @@ type losers struct {
 	plan     []run
 	sizes    [][]int // of the pieces in each run's strips
 	loss     []float64
-	evenly   float64   // what each loses more
-	likeness float64   // power of what a strip shares with those taken
-	count    int       // strips of the plan
-	out      []int     // strips of each run that are taken
-	in       []bool    // the sizes that the strips taken hold
-	like     []float64 // what each run's strips share with those taken, to that power
+	evenly   float64     // what each loses more
+	likeness float64     // power of what a strip shares with those taken
+	count    int         // strips of the plan
+	out      []int       // strips of each run that are taken
+	in       []bool      // the sizes that the strips taken hold
+	like     []float64   // what each run's strips share with those taken, to that power
+	powers   [][]float64 // powers[m][n]: that of n sizes of m, if it was needed before
 }
 
 // takeLosers takes so many strips out of the latest plan. Those that lose more are
@@ -55,14 +56,18 @@ func (s *search) newLosers() *losers {
 	l.likeness, l.like = mostLikeness*s.fill.shake.Float64(), slices.Repeat([]float64{1}, len(s.latest))
 	sum := 0.0
 	_, l.count = total(l.plan)
-	for i, r := range l.plan {
+	var sizes []int
+	for i := range l.plan {
+		r := &l.plan[i]
 		l.loss[i] = s.loses(&r.col)
 		sum += l.loss[i] * float64(r.count)
+		from := len(sizes)
 		for z, y := range r.col.yield {
 			if y > 0 {
-				l.sizes[i] = append(l.sizes[i], z)
+				sizes = append(sizes, z)
 			}
 		}
+		l.sizes[i] = sizes[from:]
 	}
 	l.evenly = evenlyApart*sum/float64(l.count) + wholeEnough
 	return l
@@ -96,16 +101,23 @@ func (l *losers) take(i int) {
 	}
 	if fresh {
 		for i := range l.plan {
-			l.like[i] = math.Pow(l.shared(i)+strangeness, l.likeness)
+			l.like[i] = l.likenessOf(i)
 		}
 	}
 }
 
-// shared is the share of the sizes in a run's strips that the strips taken hold.
-func (l *losers) shared(i int) float64 {
-	n := 0
+// likenessOf is what a run's strips share with those taken, as a share of their
+// sizes, to the power.
+func (l *losers) likenessOf(i int) float64 {
+	n, m := 0, max(1, len(l.sizes[i]))
 	for _, z := range l.sizes[i] {
 		n += b2i(l.in[z])
 	}
-	return float64(n) / float64(max(1, len(l.sizes[i])))
+	for len(l.powers) <= m {
+		l.powers = append(l.powers, make([]float64, len(l.powers)+1))
+	}
+	if l.powers[m][n] == 0 {
+		l.powers[m][n] = math.Pow(float64(n)/float64(m)+strangeness, l.likeness)
+	}
+	return l.powers[m][n]
 }

@@ -11,6 +11,9 @@ const (
 	wasteWeight = 4.0 // how much likelier a strip goes for each share wasted
 	// A fabric is full if the first relaxation wastes less than this share of it.
 	fullWaste = 2e-4
+	// At first it goes on with plans that are longer than the best, by such a share of
+	// what that may be too long.
+	longerShare = 0.15
 )
 
 // recutting is one way to cut part of a plan anew.
@@ -33,6 +36,8 @@ var (
 		{0.97, (*search).recutApart},
 		{0.03, thinned(0.5, 1, (*search).planRounded)},
 	}
+	// Of many sizes, a rounding takes as long as ten tries apart, and is not missed.
+	recutMany = []recutting{{1, (*search).recutApart}}
 )
 
 // waysToRecut are those that suit a fabric of which the first relaxation wastes
@@ -43,6 +48,8 @@ func (s *search) waysToRecut(wasted float64) []recutting {
 		return recutFull
 	case s.h.style == Nested:
 		return recutNested
+	case len(s.in.sizes) >= manySizes:
+		return recutMany
 	default:
 		return recutShared
 	}
@@ -65,12 +72,14 @@ func thinned(least, most float64, plan func(s *search, kept []run, demand []int)
 // often, and plans their pieces anew, until the plan is no longer than target or so
 // many tries in a row have been in vain (large neighbourhood search; Shaw,
 // Using constraint programming and local search methods to solve vehicle
-// routing problems, 1998). It goes on from the last plan as short as the best,
-// even if it is no better.
+// routing problems, 1998). It goes on from the last plan, even if that is no better,
+// or longer than the best by no more than a threshold that falls to nothing (record-to-
+// record travel; Dueck, New optimization heuristics, Journal of Computational Physics
+// 104, 1993): where there are many sizes, no other plan as short may be within reach.
 func (s *search) recut(target int) error {
 	s.latest = s.best
-	defer func() { s.latest = nil }()
-	last := s.length
+	defer func() { s.latest, s.longer = nil, 0 }()
+	start, last := s.work(), s.length
 	most := max(s.h.recuts, s.count*len(s.in.sizes))
 	for vain := 0; vain < most; vain++ {
 		if s.length < last {
@@ -79,6 +88,8 @@ func (s *search) recut(target int) error {
 		if s.length <= target || s.over() {
 			return nil
 		}
+		left := 1 - max(float64(vain)/float64(most), float64(s.work()-start)/float64(s.stop-start))
+		s.longer = int(longerShare*left*float64(s.length-s.lower) + s.fill.shake.Float64())
 		if err := s.recutOnce(); err != nil {
 			return err
 		}

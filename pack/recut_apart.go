@@ -5,7 +5,8 @@ const (
 	fewApart    = 5   // strips that are taken out, at least
 	manyApart   = 22  // and at most
 	restApart   = 2   // plans built from what each step of a dive leaves to cut
-	enterEffort = 100 // about what a layout takes to enter a portion
+	passEffort  = 10  // about what a layout takes that does not enter a portion
+	enterEffort = 100 // and one that does
 )
 
 // recutApart takes a few strips out of the latest plan, those that lose the
@@ -23,43 +24,57 @@ func (s *search) recutApart() error {
 		return nil
 	}
 	p := s.in.portion(demand)
-	apart := s.apart(p, taken, demand)
-	apart.latest = apart.best // so that it finds those as long, too
+	fixed, _ := total(kept)
+	length := s.tooLong() - 1 - fixed
+	if length < p.in.highest() {
+		return nil
+	}
+	apart := s.apart(p, demand, taken, length)
+	apart.latest = []run{} // so that it finds several of a length, and gives the last
 	err := apart.planByDive(nil, p.in.whole())
 	apart.m.close()
 	s.m.effort += apart.work()
-	s.offerBeside(kept, p.leave(apart.latest))
+	if len(apart.latest) > 0 {
+		s.offerBeside(kept, p.leave(apart.latest))
+	}
 	return err
 }
 
-// apart is a search for a plan of a portion, from such strips and the layouts
-// that are known.
-func (s *search) apart(p portion, taken []run, demand []int) *search {
-	var seed []run
-	for _, r := range taken {
-		if c, ok := p.enter(&r.col); ok {
-			seed = append(seed, run{c, r.count})
-		}
-	}
-	length, _ := total(taken)
+// apart is a search for a plan of a portion that is no longer than so much, from the
+// layouts of such strips and those that are known.
+func (s *search) apart(p portion, demand []int, taken []run, length int) *search {
 	a := p.in.newSearch(s.ctx, p.in.newPricer(s.h.style, length), Options{Work: s.stop - s.work()}, func(Progress, bool) {})
 	a.h = s.h
 	a.h.restPasses = restApart
 	a.fill.shake = s.fill.shake
-	a.seed(seed)
-	a.m.keepWithin(a.length)
-	tops := a.pr.heights()
+	a.length = length
+	a.m.keepWithin(length)
 	entered := 0
-	for i := range s.m.pool.list {
-		c := &s.m.pool.list[i]
-		if c.height > tops[len(tops)-1] || timesWhole(c, demand) == 0 {
-			continue
-		}
-		if own, ok := p.enter(c); ok {
+	enter := func(c *column) {
+		tops := a.pr.heights()
+		if own, ok := p.enter(c); ok && own.height <= tops[len(tops)-1] {
 			a.m.pool.add(own)
 			entered++
 		}
 	}
-	s.m.effort += int64(len(s.m.pool.list)*len(demand)/2 + enterEffort*entered)
+	for i := range taken {
+		enter(&taken[i].col)
+	}
+	for i := range s.m.pool.list {
+		if c := &s.m.pool.list[i]; noMore(c.yield, demand) {
+			enter(c)
+		}
+	}
+	s.m.effort += int64(passEffort*len(s.m.pool.list) + enterEffort*entered)
 	return a
+}
+
+// noMore reports whether so many pieces of each size are no more than there are.
+func noMore(pieces, there []int) bool {
+	for i, n := range pieces {
+		if n > there[i] {
+			return false
+		}
+	}
+	return true
 }

@@ -47,7 +47,8 @@ type search struct {
 	outer                             int64 // stop, where that is of a part of the search
 
 	best   []run
-	latest []run // while it is recut: the last plan as short
+	latest []run // while it is recut: the last plan that may be gone on with
+	longer int   // by so much that may be longer than the best
 	seeded int   // length of the plan that it began with
 	length int   // of best
 	count  int   // of its strips
@@ -84,12 +85,15 @@ func (s *search) offer(runs []run) {
 		return
 	}
 	length, count := total(runs)
-	if s.best != nil && length > s.length {
+	if s.best != nil && length > s.length+s.longer {
 		return
 	}
 	runs = joinRuns(runs)
 	if s.latest != nil {
 		s.latest = runs
+	}
+	if s.best != nil && length > s.length {
+		return
 	}
 	simpler := count < s.count || count == s.count && len(runs) < len(s.best)
 	if s.best == nil || length < s.length || length == s.length && simpler && !s.h.onlyShorter {
@@ -110,7 +114,7 @@ func (s *search) offerBeside(kept, more []run) {
 // tooLong is the length from which a plan is of no use.
 func (s *search) tooLong() int {
 	if s.latest != nil {
-		return s.length + 1
+		return s.length + s.longer + 1
 	}
 	return s.length
 }
@@ -281,14 +285,12 @@ func (s *search) end() {
 // areaBound is the length that the pieces would take if they left no gaps, or
 // that one of them takes alone.
 func (s *search) areaBound() int {
-	top := 0
 	area, width := new(big.Int), big.NewInt(int64(s.in.width))
-	for i, z := range s.in.sizes {
+	for _, z := range s.in.sizes {
 		part := big.NewInt(int64(z.along))
 		part.Mul(part, big.NewInt(int64(z.across)))
 		area.Add(area, part.Mul(part, big.NewInt(int64(z.count))))
-		top = max(top, s.in.need(i))
 	}
 	area.Add(area, width).Sub(area, big.NewInt(1)) // so that the quotient is rounded up
-	return max(top, int(area.Div(area, width).Int64()))
+	return max(s.in.highest(), int(area.Div(area, width).Int64()))
 }

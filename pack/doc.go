@@ -80,7 +80,7 @@
 // strips of the sizes that those drawn hold: of few sizes, many strips can be put
 // together anew. The search goes on from other strips that are as long together, too,
 // so that what is lost moves about the plan until losses meet in a few strips that can
-// do without; and at first from plans a little longer than the best, ever less so.
+// do without; of many sizes, at first from plans a little longer than the best, too.
 //
 // Where the relaxation wastes next to nothing, and for nested strips, of which it
 // wastes little, nearly every strip must be filled to the brim, and a beam search

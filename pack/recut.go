@@ -11,8 +11,8 @@ const (
 	wasteWeight = 4.0 // how much likelier a strip goes for each share wasted
 	// A fabric is full if the first relaxation wastes less than this share of it.
 	fullWaste = 2e-4
-	// At first it goes on with plans that are longer than the best, by such a share of
-	// what that may be too long.
+	// Of many sizes, it goes on at first with plans that are longer than the best, by such
+	// a share of what that may be too long.
 	longerShare = 0.15
 )
 
@@ -72,10 +72,11 @@ func thinned(least, most float64, plan func(s *search, kept []run, demand []int)
 // often, and plans their pieces anew, until the plan is no longer than target or so
 // many tries in a row have been in vain (large neighbourhood search; Shaw,
 // Using constraint programming and local search methods to solve vehicle
-// routing problems, 1998). It goes on from the last plan, even if that is no better,
-// or longer than the best by no more than a threshold that falls to nothing (record-to-
-// record travel; Dueck, New optimization heuristics, Journal of Computational Physics
-// 104, 1993): where there are many sizes, no other plan as short may be within reach.
+// routing problems, 1998). It goes on from the last plan, even if that is no better;
+// of many sizes, even if that is longer than the best by no more than a threshold that
+// falls to nothing (record-to-record travel; Dueck, New optimization heuristics,
+// Journal of Computational Physics 104, 1993), for no other plan as short may be
+// within reach.
 func (s *search) recut(target int) error {
 	s.latest = s.best
 	defer func() { s.latest, s.longer = nil, 0 }()
@@ -88,8 +89,10 @@ func (s *search) recut(target int) error {
 		if s.length <= target || s.over() {
 			return nil
 		}
-		left := 1 - max(float64(vain)/float64(most), float64(s.work()-start)/float64(s.stop-start))
-		s.longer = int(longerShare*left*float64(s.length-s.lower) + s.fill.shake.Float64())
+		if len(s.in.sizes) >= manySizes {
+			left := 1 - max(float64(vain)/float64(most), float64(s.work()-start)/float64(s.stop-start))
+			s.longer = int(longerShare*left*float64(s.length-s.lower) + s.fill.shake.Float64())
+		}
 		if err := s.recutOnce(); err != nil {
 			return err
 		}

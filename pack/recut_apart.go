@@ -49,9 +49,8 @@ func (s *search) apart(p portion, demand []int, taken []run, length int) *search
 	a.fill.shake = s.fill.shake
 	a.length = length
 	a.m.keepWithin(length)
-	entered := 0
+	entered, tops := 0, a.pr.heights()
 	enter := func(c *column) {
-		tops := a.pr.heights()
 		if own, ok := p.enter(c); ok && own.height <= tops[len(tops)-1] {
 			a.m.pool.add(own)
 			entered++

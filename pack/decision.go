@@ -49,6 +49,7 @@ type decision struct {
 	missed   []int
 	worth    float64 // of the box that was relaxed last
 	held     int     // a list no longer is in the program whole; 0 is wholeList
+	level    int     // decisions that wait for this one
 	mostLaid []int64 // the most pieces of each size in a layout of the list
 	yields   []int   // room
 }
@@ -148,9 +149,10 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 }
 
 // anew reports whether a box is decided by a program of its own: few layouts are
-// left, or the cuts of this one have not helped for long.
+// left, or the cuts of this one have not helped for long. The programs of decisions
+// that wait for others take memory.
 func (d *decision) anew(b box, few []int) bool {
-	return !d.priced && (d.halved(few) || d.length > 0 && b.depth >= mostDepth)
+	return !d.priced && (d.halved(few) || d.length > 0 && b.depth >= mostDepth && d.level < mostAnew)
 }
 
 // halved reports whether few of the layouts are left.
@@ -172,7 +174,7 @@ func (d *decision) left(b box) []int {
 // decideLeft decides a box over the few layouts that it leaves: programs of these
 // take less, and roundings say more of them.
 func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
-	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held}
+	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1}
 	whole := box{}
 	for _, j := range few {
 		c := d.list[j]

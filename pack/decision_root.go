@@ -15,6 +15,7 @@ const (
 	rootGain      = 0.9        // of what there is to spare times the layouts, or less, and they go on
 	fewParts      = 2          // programs are made anew if one layout in so many is left, or fewer
 	mostDepth     = 10         // or if they have not helped for so many splits
+	mostAnew      = 30         // one within another, at most, for that
 	rootRows      = 20         // fractional strips tried in a round
 	rootDivisor   = 27720      // the least common multiple of 1 to 12: most multipliers are such fractions
 	mostCutCounts = 20_000_000 // coefficients of all cuts, for these take memory

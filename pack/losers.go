@@ -11,6 +11,7 @@ const (
 	mostLikeness = 3    // power of what a strip shares with those taken, at most
 	strangeness  = 0.02 // of a strip that shares nothing with them
 	stepsToWeigh = 10   // about what it takes to weigh a run that a strip may be drawn from
+	stepsToLook  = 3    // and, once for all, to look at a size of it
 )
 
 // losers draws strips of a plan, one after another.
@@ -54,6 +55,7 @@ func (s *search) newLosers() *losers {
 	l := &losers{s: s, plan: s.latest, sizes: make([][]int, len(s.latest)), loss: make([]float64, len(s.latest))}
 	l.out, l.in = make([]int, len(s.latest)), make([]bool, len(s.in.sizes))
 	l.likeness, l.like = mostLikeness*s.fill.shake.Float64(), slices.Repeat([]float64{1}, len(s.latest))
+	s.m.effort += int64(len(l.plan)*len(s.in.sizes)) * stepsToLook
 	sum := 0.0
 	_, l.count = total(l.plan)
 	var sizes []int

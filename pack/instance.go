@@ -127,6 +127,9 @@ func (in *instance) highest() int {
 	return most
 }
 
+// many reports whether the sizes are many: their questions are seldom answered.
+func (in *instance) many() bool { return len(in.sizes) >= manySizes }
+
 // whole is the demand of every size.
 func (in *instance) whole() []int {
 	demand := make([]int, len(in.sizes))

@@ -88,7 +88,7 @@ func (s *search) narrow(targets func() []int) error {
 
 // recutShares is how many shares recutting gets.
 func (s *search) recutShares() int64 {
-	shares, each, many := s.h.recutShares, lengthsPerShare, len(s.in.sizes) >= manySizes
+	shares, each, many := s.h.recutShares, lengthsPerShare, s.in.many()
 	switch {
 	case s.purchase(s.lower) == s.purchase(s.length):
 		shares /= recutLess

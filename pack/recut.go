@@ -48,7 +48,7 @@ func (s *search) waysToRecut(wasted float64) []recutting {
 		return recutFull
 	case s.h.style == Nested:
 		return recutNested
-	case len(s.in.sizes) >= manySizes:
+	case s.in.many():
 		return recutMany
 	default:
 		return recutShared
@@ -89,7 +89,7 @@ func (s *search) recut(target int) error {
 		if s.length <= target || s.over() {
 			return nil
 		}
-		if len(s.in.sizes) >= manySizes {
+		if s.in.many() {
 			left := 1 - max(float64(vain)/float64(most), float64(s.work()-start)/float64(s.stop-start))
 			s.longer = int(longerShare*left*float64(s.length-s.lower) + s.fill.shake.Float64())
 		}

@@ -92,9 +92,6 @@ func (s *search) offer(runs []run) {
 	if s.latest != nil {
 		s.latest = runs
 	}
-	if s.best != nil && length > s.length {
-		return
-	}
 	simpler := count < s.count || count == s.count && len(runs) < len(s.best)
 	if s.best == nil || length < s.length || length == s.length && simpler && !s.h.onlyShorter {
 		s.best = runs

@@ -43,6 +43,11 @@ type joint struct {
 	known   map[string]bool // keys of strips
 	rota    rota            // of the strips
 	share   []float64       // of the demand's area, by size
+	// scale is what all of the demand counts: about as many as it takes strips, lest
+	// what a strip is worth, a small share of a large demand, be within the tolerance
+	// of the program.
+	scale float64
+	unit  float64 // so much length counts as much as all of the demand
 }
 
 // jointStrip is a layout in strips of the k-th height.
@@ -92,7 +97,7 @@ func newJoint(s *search) (*joint, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, share: s.in.shares()}
+	j := &joint{s: s, heights: s.pr.heights(), lp: lp, length: -1, known: map[string]bool{}, share: s.in.shares(), scale: float64(s.count)}
 	j.rota.first = surplusColumn + len(s.in.sizes)
 	var rows []int32
 	var values []float64
@@ -101,12 +106,13 @@ func newJoint(s *search) (*joint, error) {
 		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
 	}
 	err = orElse(err, func() error { return lp.AddRow(math.Inf(-1), 0, nil, nil) })
-	err = orElse(err, func() error { return lp.AddColumn(-thetaFirst, 0, 1, rows, values) })
-	reward := -1 / float64(s.length)
+	err = orElse(err, func() error { return lp.AddColumn(-j.scale*thetaFirst, 0, 1, rows, values) })
+	j.unit = float64(s.length)
+	reward := -j.scale / j.unit
 	err = orElse(err, func() error { return lp.AddColumn(reward, 0, 0, []int32{int32(j.lengthRow())}, []float64{1}) })
 	for i, row := range rows {
 		err = orElse(err, func() error {
-			return lp.AddColumn(-j.share[i], 0, mostSurplus, []int32{row}, values[i:i+1])
+			return lp.AddColumn(-j.scale*j.share[i], 0, mostSurplus, []int32{row}, values[i:i+1])
 		})
 	}
 	j.rowAt = slices.Repeat([]int{absent}, len(j.heights))
@@ -157,7 +163,7 @@ func (j *joint) addRow(row jointRow, lower, upper float64) error {
 	var columns []int32
 	var values []float64
 	if row.plane != nil {
-		columns, values = append(columns, 0), append(values, -1)
+		columns, values = append(columns, thetaColumn), append(values, -j.scale)
 	}
 	for _, i := range j.rota.active {
 		if v := row.each[j.strips[i].k]; v != 0 {
@@ -169,11 +175,11 @@ func (j *joint) addRow(row jointRow, lower, upper float64) error {
 	return j.lp.AddRow(lower, upper, columns, values)
 }
 
-// planeRow is the row of a plane.
-func planeRow(p *plane) jointRow {
+// planeRow is the row of a plane, scaled.
+func (j *joint) planeRow(p *plane) jointRow {
 	each, sum := make([]float64, len(p.unit)), 0.0
 	for k, u := range p.unit {
-		sum += u
+		sum += u * j.scale
 		each[k] = sum
 	}
 	return jointRow{plane: p, each: each}

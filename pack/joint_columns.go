@@ -7,8 +7,8 @@ import (
 	"crossgrain/pack/glpk"
 )
 
-// gain is what one more of a strip is worth beyond what it takes, as a share of
-// the demand.
+// gain is what one more of a strip is worth beyond what it takes, where the demand
+// is worth scale.
 func (j *joint) gain(t *jointStrip, worth, cost []float64) float64 {
 	gain := -cost[t.k]
 	for i, y := range t.layout.yield {
@@ -23,7 +23,7 @@ func (j *joint) gain(t *jointStrip, worth, cost []float64) float64 {
 // are any.
 func (j *joint) recall(worth, cost []float64) (bool, error) {
 	j.s.m.effort += int64(len(j.rota.place)-len(j.rota.active)) * int64(len(worth)) / 2
-	list := j.rota.called(func(i int) float64 { return j.gain(&j.strips[i], worth, cost) }, worthCall)
+	list := j.rota.called(func(i int) float64 { return j.gain(&j.strips[i], worth, cost) }, worthCall*j.scale)
 	for _, g := range list {
 		if err := j.enter(g.index); err != nil {
 			return false, err
@@ -63,12 +63,12 @@ func (j *joint) wake(a joined) (bool, error) {
 	j.s.m.effort += int64(len(planes)*len(a.n)) / 2
 	var list []gaining
 	for i, p := range planes {
-		if at := p.at(a.n); at < min(a.room, 1)-violated && !j.has(p) {
+		if at := p.at(a.n); at < min(a.room, 1)-violated/j.scale && !j.has(p) {
 			list = append(list, gaining{i, -at})
 		}
 	}
 	for _, g := range best(list, comeBack) {
-		if err := j.addRow(planeRow(planes[g.index]), 0, math.Inf(1)); err != nil {
+		if err := j.addRow(j.planeRow(planes[g.index]), 0, math.Inf(1)); err != nil {
 			return false, err
 		}
 	}
@@ -117,5 +117,5 @@ func (j *joint) restStrips(worth, cost []float64) error {
 		}
 		return j.gain(&j.strips[i], worth, cost)
 	}
-	return j.rota.rest(j.lp, gain, worthRest)
+	return j.rota.rest(j.lp, gain, worthRest*j.scale)
 }

@@ -32,6 +32,26 @@ func (j *joint) leastLength(r region, length int) (joined, error) {
 	return j.solveFor(r, length, aim{theta: 1, spared: float64(length)})
 }
 
+// cheapest finds numbers of strips in a region that hold the demand in the least
+// length. Where it is dear to hold, or no layout known so far does, they leave some
+// of it out, at thetaFirst times what it costs on average.
+func (j *joint) cheapest(r region) (joined, error) {
+	const longer = 2 // than any length of interest
+	length := longer * j.s.length
+	return j.solveFor(r, length, aim{spared: float64(length)})
+}
+
+// price is what the numbers cost that cheapest has found: their length, and what is
+// left out.
+func (j *joint) price(a joined) float64 {
+	sum, below := (1-min(1, a.room))*thetaFirst*j.unit, 0
+	for k, h := range j.heights {
+		sum += float64(h-below) * a.n[k]
+		below = h
+	}
+	return sum
+}
+
 // solveFor solves the program with an aim.
 func (j *joint) solveFor(r region, length int, to aim) (joined, error) {
 	err := j.setRegion(r, length)

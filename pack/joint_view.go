@@ -30,7 +30,7 @@ func (j *joint) proof(dual []float64, scale float64) jointProof {
 		switch w := dual[j.row(r)] * scale; {
 		case w == 0:
 		case row.plane != nil:
-			p.planes = append(p.planes, planeDual{row.plane, w})
+			p.planes = append(p.planes, planeDual{row.plane, w * j.scale})
 		default:
 			p.heights = append(p.heights, heightDual{row.from, w})
 		}

@@ -63,6 +63,11 @@ func (s *search) sameCost(low, high int) int {
 func (s *search) narrow(targets func() []int) error {
 	for ; ; s.share *= shareGrowth {
 		before := s.work()
+		if s.in.many() {
+			if err := s.within(s.share*raisingShares, s.raiseBound); err != nil {
+				return err
+			}
+		}
 		list := targets()
 		for len(list) > 0 && !s.over() {
 			v, err := s.answer(target{list[0], noLimit}, s.share*s.h.lowShares)
@@ -121,14 +126,20 @@ func (s *search) halve(targets func() []int, low int) error {
 	return err
 }
 
-// answer goes on with a question for a share of the work. If the answer is no
-// the bound rises.
-func (s *search) answer(t target, share int64) (verdict, error) {
+// ask is the question of a target.
+func (s *search) ask(t target) *question {
 	q := s.questions[t]
 	if q == nil {
 		q = &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
 		s.questions[t] = q
 	}
+	return q
+}
+
+// answer goes on with a question for a share of the work. If the answer is no
+// the bound rises.
+func (s *search) answer(t target, share int64) (verdict, error) {
+	q := s.ask(t)
 	v, err := q.overWhole()
 	if err == nil && v == unknown {
 		err = s.within(share, func() (err error) {

@@ -103,7 +103,7 @@ func (q *question) explore(r region) (verdict, error) {
 			return unknown, err
 		}
 		if cuts == 0 {
-			q.strips.learn(r, a.room)
+			q.strips.costs.learn(r, r.room-a.room)
 		}
 		r.room = a.room
 		n := r.nearest(a.n)

@@ -66,6 +66,7 @@ type search struct {
 	joint      *joint
 	fit        *fit
 	questions  map[target]*question
+	raising    *raising
 	leaves     map[string]*leaf
 
 	lists     lists // over regions
@@ -254,7 +255,7 @@ func (s *search) begin() error {
 // broken down on rounding errors.
 func (s *search) renew() (err error) {
 	s.end()
-	s.questions = map[target]*question{}
+	s.questions, s.raising = map[target]*question{}, nil
 	if s.strips, err = newStrips(s); err != nil {
 		return err
 	}

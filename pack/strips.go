@@ -105,8 +105,8 @@ type strips struct {
 	lp      *glpk.Program
 	inUse   []*plane
 	resting []*plane
-	length  int           // T, as the program has it
-	costs   []pseudoCosts // by height
+	length  int // T, as the program has it
+	costs   splitCosts
 }
 
 // The settings of strips, found by trial.
@@ -126,7 +126,7 @@ func newStrips(s *search) (*strips, error) {
 	if err != nil {
 		return nil, err
 	}
-	st := &strips{s: s, heights: s.pr.heights(), lp: lp, length: -1, costs: make([]pseudoCosts, len(s.pr.heights()))}
+	st := &strips{s: s, heights: s.pr.heights(), lp: lp, length: -1, costs: make(splitCosts, len(s.pr.heights()))}
 	for range st.heights {
 		err = orElse(err, func() error { return lp.AddColumn(0, 0, 1, nil, nil) })
 	}

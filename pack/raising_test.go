@@ -1,0 +1,91 @@
+package pack
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"crossgrain/model"
+)
+
+// drawWaste draws a problem whose relaxation is seldom as long as its plans: a few
+// pieces of each size, of which few fit beside each other.
+func drawWaste(t *rapid.T) (width model.Length, items []Item) {
+	width = model.Length(rapid.IntRange(20, 60).Draw(t, "width"))
+	for range rapid.IntRange(3, 6).Draw(t, "sizes") {
+		items = append(items, Item{
+			Along:  model.Length(rapid.IntRange(4, int(width)*2/3).Draw(t, "along")),
+			Across: model.Length(rapid.IntRange(3, 20).Draw(t, "across")),
+			Count:  rapid.IntRange(1, 9).Draw(t, "count"),
+		})
+	}
+	return width, items
+}
+
+// Raising the bound, and answering the questions that it hands over, comes to the same
+// least length as asking one length after another, in however small shares it goes on,
+// and is never above it.
+func TestRaisingComesToTheLeast(t *testing.T) {
+	raised, handed := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		width, items := drawWaste(t)
+		asked, err := beginSearch(width, items, Shared)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer asked.end()
+		asked.share = firstShare
+		if err := asked.narrow(asked.shorter); err != nil {
+			t.Fatal(err)
+		}
+		want := asked.length
+		s, err := beginSearch(width, items, Shared)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer s.end()
+		before := s.lower
+		for share := rapid.Int64Range(50_000, 2_000_000).Draw(t, "share"); s.lower < s.length; share *= 2 {
+			if err := s.within(share, s.raiseBound); err != nil {
+				t.Fatal(err)
+			}
+			s.raising.check(t)
+			if s.lower > want {
+				t.Fatalf("%v in %d: a bound of %d, where a plan is %d long", items, width, s.lower, want)
+			}
+			if len(s.raising.waiting) > 0 {
+				handed++
+				if _, err := s.answer(target{s.lower, noLimit}, share); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if share > 1<<36 {
+				t.Fatalf("%v in %d: stays at %d to %d; the least is %d", items, width, s.lower, s.length, want)
+			}
+		}
+		if s.length != want {
+			t.Fatalf("%v in %d: %d long, the least is %d", items, width, s.length, want)
+		}
+		raised += b2i(before < want)
+	})
+	if raised < 50 {
+		t.Errorf("raised only %d bounds", raised)
+	}
+	t.Logf("raised %d, handed over %d times", raised, handed)
+}
+
+// check checks that the open regions are counted, and kept by their bound.
+func (g *raising) check(t *rapid.T) {
+	size := 0
+	for lower, list := range g.open {
+		size += len(list)
+		for _, r := range list {
+			if r.lower != lower {
+				t.Fatalf("a region of bound %d is among those of %d", r.lower, lower)
+			}
+		}
+	}
+	if size != g.size {
+		t.Fatalf("%d regions are open, and counted as %d", size, g.size)
+	}
+}

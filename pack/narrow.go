@@ -59,12 +59,14 @@ func (s *search) sameCost(low, high int) int {
 
 // narrow asks of targets until none is left or the search must end. A target
 // has some shares of the work before it is put aside; then the targets above it
-// are halved for better plans, and it is taken up again with a larger share.
+// are halved for better plans, and it is taken up again with a larger share. Of
+// many sizes, the bound is raised before.
 func (s *search) narrow(targets func() []int) error {
 	for ; ; s.share *= shareGrowth {
 		before := s.work()
 		if s.in.many() {
-			if err := s.within(s.share*raisingShares, s.raiseBound); err != nil {
+			shares := int64(raisingShares * float64(len(s.in.sizes)))
+			if err := s.within(s.share*shares, s.raiseBound); err != nil {
 				return err
 			}
 		}

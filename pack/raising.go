@@ -12,9 +12,9 @@ import (
 // raising raises the bound where the sizes are many: a branch and bound over the
 // numbers of strips from each height up, by the least length that a region takes. All
 // regions whose bound is the bound of all must be split before that rises, so
-// it goes to the newest of them, which takes the programs the least from one to the
-// next. A question of one length instead looks for room, where a plan might be: its
-// programs take ten times as long, and tell nothing of other lengths.
+// it goes to the newest of them, from whose program the next is not far. A question
+// of one length instead looks for room, where a plan might be: its programs take ten
+// times as long, and tell nothing of other lengths.
 //
 // A region is split at the number that costs the most length on both sides. What
 // that is, is tried for some, until the average of a number is to be trusted
@@ -27,6 +27,7 @@ type raising struct {
 	s       *search
 	heights []int
 	open    map[int][]*raised // by their bound, the newest last
+	lowest  int               // no bound of theirs is lower
 	size    int               // of open
 	waiting []*leaf           // undecided, as long as the bound
 	costs   splitCosts        // in length
@@ -38,12 +39,12 @@ type raised struct {
 	region
 	n     []float64 // numbers of the least length
 	least float64   // that length, or a little less
-	lower int       // proven
+	bound int       // proven: no plan in it is shorter
 }
 
 // The settings of raising, found by trial.
 const (
-	raisingShares = 16     // shares of the work for it
+	raisingShares = 0.4    // shares of the work for it, times the sizes
 	splitsTried   = 8      // numbers that are not to be trusted, at most, for one region
 	leastLift     = 1e-4   // units of length that a side counts at least
 	mostRaised    = 20_000 // regions kept, for these take memory
@@ -65,8 +66,8 @@ func (s *search) raiseBound() error {
 // search must end.
 func (g *raising) run() error {
 	if !g.begun {
-		g.begun = true
-		if err := g.keep(g.whole(), &raised{}); err != nil {
+		g.begun, g.lowest = true, g.s.lower
+		if err := g.keep(g.whole(), &raised{bound: g.s.lower}); err != nil {
 			return err
 		}
 	}
@@ -75,14 +76,14 @@ func (g *raising) run() error {
 			return l.packed == no || l.n.length(g.heights) < g.s.lower
 		})
 		switch r := g.next(); {
-		case len(g.waiting) > 0 && (r == nil || r.lower > g.s.lower):
+		case len(g.waiting) > 0 && (r == nil || r.bound > g.s.lower):
 			g.handOver()
 			return nil
 		case r == nil:
 			g.s.raise(g.s.length, BySearch)
 			return nil
-		case r.lower > g.s.lower:
-			g.s.raise(r.lower, BySearch)
+		case r.bound > g.s.lower:
+			g.s.raise(r.bound, BySearch)
 		default:
 			if err := g.split(r); err != nil {
 				return err
@@ -105,34 +106,34 @@ func (g *raising) whole() region {
 // next is the newest region of the least bound, which it leaves among the open ones,
 // or nil. What the search has proven by other ways holds for all regions.
 func (g *raising) next() *raised {
-	for at := 0; at < g.s.length; at++ {
-		list := g.open[at]
+	for ; g.lowest < g.s.length; g.lowest++ {
+		list := g.open[g.lowest]
 		if len(list) == 0 {
 			continue
 		}
-		if at >= g.s.lower {
+		if g.lowest >= g.s.lower {
 			return list[len(list)-1]
 		}
 		for _, r := range list {
-			r.lower = g.s.lower
+			r.bound = g.s.lower
 		}
 		g.open[g.s.lower] = append(list, g.open[g.s.lower]...)
-		delete(g.open, at)
+		delete(g.open, g.lowest)
 	}
 	return nil
 }
 
 // drop takes the region that is next from the open ones.
 func (g *raising) drop(r *raised) {
-	list := g.open[r.lower]
-	g.open[r.lower] = list[:len(list)-1]
+	list := g.open[r.bound]
+	g.open[r.bound] = list[:len(list)-1]
 	g.size--
 }
 
 // add puts a region to the open ones, if there is any.
 func (g *raising) add(r *raised) {
 	if r != nil {
-		g.open[r.lower] = append(g.open[r.lower], r)
+		g.open[r.bound] = append(g.open[r.bound], r)
 		g.size++
 	}
 }
@@ -151,11 +152,11 @@ func (g *raising) keep(r region, of *raised) error {
 func (g *raising) relax(r region, of *raised) (*raised, error) {
 	s := g.s
 	s.nodes++
-	part := &raised{region: r, least: of.least, lower: of.lower}
+	part := &raised{region: r, least: of.least, bound: of.bound}
 	if !part.tighten() {
 		return nil, nil
 	}
-	part.lower = max(part.lower, part.region.least.length(g.heights))
+	part.bound = max(part.bound, part.region.least.length(g.heights))
 	a, err := s.joint.cheapest(part.region)
 	if err != nil {
 		return nil, err
@@ -167,13 +168,13 @@ func (g *raising) relax(r region, of *raised) (*raised, error) {
 	// program tells.
 	const hair, tries = 1e-6, 2
 	top := int(math.Ceil(least-hair)) - 1
-	for t := top; t > top-tries && t >= part.lower; t-- {
+	for t := top; t > top-tries && t >= part.bound; t-- {
 		if v, ok := a.view(s.in, g.heights, part.region, t); ok && v.closes() {
-			part.lower = t + 1
+			part.bound = t + 1
 			break
 		}
 	}
-	if part.lower >= s.length {
+	if part.bound >= s.length {
 		return nil, nil
 	}
 	return part, nil
@@ -245,11 +246,11 @@ func (g *raising) leaf(r *raised) error {
 	s := g.s
 	n := nearest(r.n)
 	rest := r.without(n)
-	if n.length(g.heights) > r.lower {
+	if n.length(g.heights) > r.bound {
 		rest = r.region.lower(n)
 	} else if l := s.leafAt(n); l.packed != no {
 		if l.level == 0 {
-			if err := s.ask(target{r.lower, noLimit}).try(l); err != nil {
+			if err := s.ask(target{r.bound, noLimit}).try(l); err != nil {
 				return err
 			}
 		}

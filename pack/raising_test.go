@@ -77,11 +77,11 @@ func TestRaisingComesToTheLeast(t *testing.T) {
 // check checks that the open regions are counted, and kept by their bound.
 func (g *raising) check(t *rapid.T) {
 	size := 0
-	for lower, list := range g.open {
+	for bound, list := range g.open {
 		size += len(list)
 		for _, r := range list {
-			if r.lower != lower {
-				t.Fatalf("a region of bound %d is among those of %d", r.lower, lower)
+			if r.bound != bound {
+				t.Fatalf("a region of bound %d is among those of %d", r.bound, bound)
 			}
 		}
 	}

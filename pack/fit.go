@@ -208,7 +208,7 @@ func programEffort(lp *glpk.Program, iterations int) int64 {
 // fullEffort is the same of a program whose rows are full, and so are its factors.
 func fullEffort(lp *glpk.Program, iterations int) int64 {
 	rows, columns := int64(lp.Rows()), int64(lp.Columns())
-	return programEffort(lp, iterations) + rows*columns*(400+columns)/200 + rows*rows*(int64(iterations)+rows/10)
+	return programEffort(lp, iterations) + rows*columns*columns/160 + rows*rows*(int64(iterations)+rows/10)
 }
 
 // catchUp enters the layouts that have come into the pool.

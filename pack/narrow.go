@@ -65,8 +65,7 @@ func (s *search) narrow(targets func() []int) error {
 	for ; ; s.share *= shareGrowth {
 		before := s.work()
 		if s.in.many() {
-			shares := int64(raisingShares * float64(len(s.in.sizes)))
-			if err := s.within(s.share*shares, s.raiseBound); err != nil {
+			if err := s.within(s.share*s.raisingShares(), s.raiseBound); err != nil {
 				return err
 			}
 		}

@@ -44,11 +44,18 @@ type raised struct {
 
 // The settings of raising, found by trial.
 const (
-	raisingShares = 0.4    // shares of the work for it, times the sizes
-	splitsTried   = 8      // numbers that are not to be trusted, at most, for one region
-	leastLift     = 1e-4   // units of length that a side counts at least
-	mostRaised    = 20_000 // regions kept, for these take memory
+	sizesShare   = 0.4    // shares of the work for each size
+	lengthShares = 2      // but no more than so many for each open length
+	splitsTried  = 8      // numbers that are not to be trusted, at most, for one region
+	leastLift    = 1e-4   // units of length that a side counts at least
+	mostRaised   = 20_000 // regions kept, for these take memory
 )
+
+// raisingShares is how many shares of the work raising gets: as its programs take
+// longer, but few where questions may do.
+func (s *search) raisingShares() int64 {
+	return min(int64(sizesShare*float64(len(s.in.sizes))), int64(lengthShares*len(s.shorter())))
+}
 
 // raiseBound goes on raising the bound.
 func (s *search) raiseBound() error {

@@ -164,6 +164,9 @@ func (g *raising) relax(r region, of *raised) (*raised, error) {
 		return nil, nil
 	}
 	part.bound = max(part.bound, part.region.least.length(g.heights))
+	if part.bound >= s.length {
+		return nil, nil
+	}
 	a, err := s.joint.cheapest(part.region)
 	if err != nil {
 		return nil, err
@@ -248,21 +251,17 @@ func (g *raising) try(r *raised, k int) (parts [2]*raised, lift [2]float64, err 
 }
 
 // leaf tries whole numbers for the first time, and opens what they leave of the
-// region.
+// region. If they are shorter than the bound they hold no plan; if longer, the program
+// did not feel it.
 func (g *raising) leaf(r *raised) error {
-	s := g.s
 	n := nearest(r.n)
 	rest := r.without(n)
-	if n.length(g.heights) > r.bound {
+	switch length := n.length(g.heights); {
+	case length > r.bound:
 		rest = r.region.lower(n)
-	} else if l := s.leafAt(n); l.packed != no {
-		if l.level == 0 {
-			if err := s.ask(target{r.bound, noLimit}).try(l); err != nil {
-				return err
-			}
-		}
-		if l.packed == unknown {
-			g.waiting = append(g.waiting, l)
+	case length == r.bound:
+		if err := g.wait(g.s.leafAt(n), length); err != nil {
+			return err
 		}
 	}
 	g.drop(r)
@@ -270,6 +269,20 @@ func (g *raising) leaf(r *raised) error {
 		if err := g.keep(part, r); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// wait tries a leaf of such a length for the first time, and keeps it if that does not
+// decide it.
+func (g *raising) wait(l *leaf, length int) error {
+	if l.packed == unknown && l.level == 0 {
+		if err := g.s.ask(target{length, noLimit}).try(l); err != nil {
+			return err
+		}
+	}
+	if l.packed == unknown {
+		g.waiting = append(g.waiting, l)
 	}
 	return nil
 }

@@ -89,3 +89,45 @@ func (g *raising) check(t *rapid.T) {
 		t.Fatalf("%d regions are open, and counted as %d", size, g.size)
 	}
 }
+
+// In one region after another, the cheapest numbers cost no more than any that hold the
+// demand are long, which their view does not exclude; numbers that leave some of the
+// demand out cost more than these.
+func TestCheapestNumbers(t *testing.T) {
+	held, dear := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 12)
+		defer s.end()
+		heights := s.pr.heights()
+		for range 4 {
+			n := drawNumbers(t, s, 6)
+			r := drawRegionAround(t, n)
+			if r.tighten(); r.least.length(heights) >= s.length {
+				continue
+			}
+			a, err := s.joint.cheapest(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			room, err := s.fit.theta(n)
+			if err != nil {
+				t.Fatal(err)
+			}
+			price, length := s.joint.price(a), n.length(heights)
+			dear += b2i(a.room < 1-1e-6)
+			if room < 1+1e-9 {
+				continue
+			}
+			held++
+			if price > float64(length)+1e-6 {
+				t.Errorf("the cheapest in %v cost %v; %v holds all and is %d long", r, price, n, length)
+			}
+			if v, ok := a.view(s.in, heights, r, length); ok && v.closes() {
+				t.Errorf("the prices of %v exclude %v, which holds all, in %d", r, n, length)
+			}
+		}
+	})
+	if held < 10 || dear < 50 {
+		t.Errorf("only %d numbers hold the demand, and in %d regions it is dear", held, dear)
+	}
+}

@@ -45,11 +45,12 @@
 // Targets that take long are put aside while shorter plans are looked for above
 // them.
 //
-// Of many sizes hardly a question is answered. There the bound is raised by a branch
-// and bound of its own, over the least length that each region takes: a program of it
-// takes a tenth of what one for room does, and what one shows counts for every target.
-// The number to branch on is found by trying some (reliability branching; Achterberg,
-// Koch and Martin, Branching rules revisited, Operations Research Letters 33, 2005).
+// Of many sizes hardly a question is answered. There the bound of shared plans is
+// raised by a branch and bound of its own, over the least length that each region
+// takes: a program of it takes a tenth of what one for room does, and what one shows
+// counts for every target. The number to branch on is found by trying some
+// (reliability branching; Achterberg, Koch and Martin, Branching rules revisited,
+// Operations Research Letters 33, 2005).
 //
 // Whole numbers that no plane cuts off mostly hold a plan, which a dive finds:
 // it fixes strips one by one and prices layouts for what is left, but never

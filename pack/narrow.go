@@ -59,15 +59,13 @@ func (s *search) sameCost(low, high int) int {
 
 // narrow asks of targets until none is left or the search must end. A target
 // has some shares of the work before it is put aside; then the targets above it
-// are halved for better plans, and it is taken up again with a larger share. Of
-// many sizes, the bound is raised before.
+// are halved for better plans, and it is taken up again with a larger share. The
+// bound is raised before, where that is worth while.
 func (s *search) narrow(targets func() []int) error {
 	for ; ; s.share *= shareGrowth {
 		before := s.work()
-		if s.in.many() {
-			if err := s.within(s.share*s.raisingShares(), s.raiseBound); err != nil {
-				return err
-			}
+		if err := s.within(s.share*s.raisingShares(), s.raiseBound); err != nil {
+			return err
 		}
 		list := targets()
 		for len(list) > 0 && !s.over() {

@@ -9,12 +9,12 @@ import (
 	"crossgrain/pack/glpk"
 )
 
-// raising raises the bound where the sizes are many: a branch and bound over the
-// numbers of strips from each height up, by the least length that a region takes. All
-// regions whose bound is the bound of all must be split before that rises, so
-// it goes to the newest of them, from whose program the next is not far. A question
-// of one length instead looks for room, where a plan might be: its programs take ten
-// times as long, and tell nothing of other lengths.
+// raising raises the bound of shared plans where the sizes are many: a branch and
+// bound over the numbers of strips from each height up, by the least length that a
+// region takes. All regions whose bound is the bound of all must be split before that
+// rises, so it goes to the newest of them, from whose program the next is not far. A
+// question of one length instead looks for room, where a plan might be: its programs
+// take ten times as long, and tell nothing of other lengths.
 //
 // A region is split at the number that costs the most length on both sides. What
 // that is, is tried for some, until the average of a number is to be trusted
@@ -51,14 +51,21 @@ const (
 	mostRaised   = 20_000 // regions kept, for these take memory
 )
 
-// raisingShares is how many shares of the work raising gets: as its programs take
-// longer, but few where questions may do.
+// raisingShares is how many shares of the work raising gets: the more the longer its
+// programs take, but few where questions may do. Of few sizes it gets none, and of
+// nested strips: they have so many heights that no split costs anything.
 func (s *search) raisingShares() int64 {
+	if !s.in.many() || s.h.style == Nested {
+		return 0
+	}
 	return min(int64(sizesShare*float64(len(s.in.sizes))), int64(lengthShares*len(s.shorter())))
 }
 
 // raiseBound goes on raising the bound.
 func (s *search) raiseBound() error {
+	if s.over() {
+		return nil
+	}
 	if s.raising == nil {
 		s.raising = &raising{s: s, heights: s.strips.heights, open: map[int][]*raised{}, costs: make(splitCosts, len(s.strips.heights))}
 	}

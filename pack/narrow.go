@@ -125,8 +125,8 @@ func (s *search) halve(targets func() []int, low int) error {
 	return err
 }
 
-// ask is the question of a target.
-func (s *search) ask(t target) *question {
+// questionOf is the question of a target, a new one if it was not asked yet.
+func (s *search) questionOf(t target) *question {
 	q := s.questions[t]
 	if q == nil {
 		q = &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
@@ -138,7 +138,7 @@ func (s *search) ask(t target) *question {
 // answer goes on with a question for a share of the work. If the answer is no
 // the bound rises.
 func (s *search) answer(t target, share int64) (verdict, error) {
-	q := s.ask(t)
+	q := s.questionOf(t)
 	v, err := q.overWhole()
 	if err == nil && v == unknown {
 		err = s.within(share, func() (err error) {

@@ -284,7 +284,7 @@ func (g *raising) leaf(r *raised) error {
 // decide it.
 func (g *raising) wait(l *leaf, length int) error {
 	if l.packed == unknown && l.level == 0 {
-		if err := g.s.ask(target{length, noLimit}).try(l); err != nil {
+		if err := g.s.questionOf(target{length, noLimit}).try(l); err != nil {
 			return err
 		}
 	}
@@ -296,6 +296,6 @@ func (g *raising) wait(l *leaf, length int) error {
 
 // handOver makes the leaves that keep the bound down the question of its length.
 func (g *raising) handOver() {
-	q := g.s.ask(target{g.s.lower, noLimit})
+	q := g.s.questionOf(target{g.s.lower, noLimit})
 	q.begun, q.open, q.waiting = true, nil, slices.Clone(g.waiting)
 }

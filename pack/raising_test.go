@@ -29,44 +29,9 @@ func TestRaisingComesToTheLeast(t *testing.T) {
 	raised, handed := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		width, items := drawWaste(t)
-		asked, err := beginSearch(width, items, Shared)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer asked.end()
-		asked.share = firstShare
-		if err := asked.narrow(asked.shorter); err != nil {
-			t.Fatal(err)
-		}
-		want := asked.length
-		s, err := beginSearch(width, items, Shared)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer s.end()
-		before := s.lower
-		for share := rapid.Int64Range(50_000, 2_000_000).Draw(t, "share"); s.lower < s.length; share *= 2 {
-			if err := s.within(share, s.raiseBound); err != nil {
-				t.Fatal(err)
-			}
-			s.raising.check(t)
-			if s.lower > want {
-				t.Fatalf("%v in %d: a bound of %d, where a plan is %d long", items, width, s.lower, want)
-			}
-			if len(s.raising.waiting) > 0 {
-				handed++
-				if _, err := s.answer(target{s.lower, noLimit}, share); err != nil {
-					t.Fatal(err)
-				}
-			}
-			if share > 1<<36 {
-				t.Fatalf("%v in %d: stays at %d to %d; the least is %d", items, width, s.lower, s.length, want)
-			}
-		}
-		if s.length != want {
-			t.Fatalf("%v in %d: %d long, the least is %d", items, width, s.length, want)
-		}
-		raised += b2i(before < want)
+		rose, times := checkRaising(t, width, items, rapid.Int64Range(50_000, 2_000_000).Draw(t, "share"))
+		raised += b2i(rose)
+		handed += times
 	})
 	if raised < 50 {
 		t.Errorf("raised only %d bounds", raised)
@@ -74,8 +39,59 @@ func TestRaisingComesToTheLeast(t *testing.T) {
 	t.Logf("raised %d, handed over %d times", raised, handed)
 }
 
+// A leaf that holds no plan leaves numbers around it that do: here one of 19.
+func TestRaisingGoesOnAroundLeaves(t *testing.T) {
+	items := []Item{{12, 3, 1, false}, {4, 5, 8, false}, {11, 4, 3, false}}
+	if _, handed := checkRaising(t, 22, items, 50_000); handed > 0 {
+		t.Errorf("leaves were handed over %d times; they are decided at once", handed)
+	}
+}
+
+// checkRaising raises the bound of a problem in growing shares. It tells whether that
+// rose, and how often leaves were handed over.
+func checkRaising(t rapid.TB, width model.Length, items []Item, share int64) (rose bool, handed int) {
+	asked, err := beginSearch(width, items, Shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer asked.end()
+	asked.share = firstShare
+	if err := asked.narrow(asked.shorter); err != nil {
+		t.Fatal(err)
+	}
+	want := asked.length
+	s, err := beginSearch(width, items, Shared)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.end()
+	before := s.lower
+	for ; s.lower < s.length; share *= 2 {
+		if err := s.within(share, s.raiseBound); err != nil {
+			t.Fatal(err)
+		}
+		s.raising.check(t)
+		if s.lower > want {
+			t.Fatalf("%v in %d: a bound of %d, where a plan is %d long", items, width, s.lower, want)
+		}
+		if len(s.raising.waiting) > 0 {
+			handed++
+			if _, err := s.answer(target{s.lower, noLimit}, share); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if share > 1<<36 {
+			t.Fatalf("%v in %d: stays at %d to %d; the least is %d", items, width, s.lower, s.length, want)
+		}
+	}
+	if s.length != want {
+		t.Fatalf("%v in %d: %d long, the least is %d", items, width, s.length, want)
+	}
+	return before < want, handed
+}
+
 // check checks that the open regions are counted, and kept by their bound.
-func (g *raising) check(t *rapid.T) {
+func (g *raising) check(t rapid.TB) {
 	size := 0
 	for bound, list := range g.open {
 		size += len(list)

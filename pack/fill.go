@@ -112,7 +112,11 @@ func (f *filler) correct(c column) {
 func timesWhole(c *column, left []int) int {
 	times := -1
 	for i, y := range c.yield {
-		if y > 0 && (times < 0 || left[i]/y < times) {
+		switch {
+		case y == 0:
+		case y > left[i]:
+			return 0
+		case times < 0 || left[i]/y < times:
 			times = left[i] / y
 		}
 	}

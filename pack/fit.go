@@ -205,7 +205,8 @@ func programEffort(lp *glpk.Program, iterations int) int64 {
 	return 10_000 + 40*(rows+columns) + int64(iterations)*(1500+45*rows+15*columns)
 }
 
-// fullEffort is the same of a program whose rows are full, and so are its factors.
+// fullEffort is the same of a program whose rows are full, and so are its factors: a
+// large one takes long to begin, too.
 func fullEffort(lp *glpk.Program, iterations int) int64 {
 	rows, columns := int64(lp.Rows()), int64(lp.Columns())
 	return programEffort(lp, iterations) + rows*columns*columns/160 + rows*rows*(int64(iterations)+rows/10)

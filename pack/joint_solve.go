@@ -44,12 +44,7 @@ func (j *joint) cheapest(r region) (joined, error) {
 // price is what the numbers cost that cheapest has found: their length, and what is
 // left out.
 func (j *joint) price(a joined) float64 {
-	sum, below := (1-min(1, a.room))*thetaFirst*j.unit, 0
-	for k, h := range j.heights {
-		sum += float64(h-below) * a.n[k]
-		below = h
-	}
-	return sum
+	return lengthOf(a.n, j.heights) + (1-min(1, a.room))*thetaFirst*j.unit
 }
 
 // solveFor solves the program with an aim.

@@ -10,10 +10,13 @@ import (
 type numbers []int
 
 // length of strips in such numbers.
-func (n numbers) length(heights []int) int {
-	sum, below := 0, 0
+func (n numbers) length(heights []int) int { return lengthOf(n, heights) }
+
+// lengthOf is the length of numbers of strips that may be fractional.
+func lengthOf[T int | float64](n []T, heights []int) T {
+	sum, below := T(0), 0
 	for k, h := range heights {
-		sum += (h - below) * n[k]
+		sum += T(h-below) * n[k]
 		below = h
 	}
 	return sum

@@ -60,14 +60,7 @@ func (q *question) ask() (verdict, error) {
 }
 
 // whole is the region of all numbers of strips that fit the length.
-func (q *question) whole() region {
-	n := len(q.strips.heights)
-	r := region{least: make(numbers, n), most: make(numbers, n), room: mostTheta, branched: -1}
-	for k, h := range q.strips.heights {
-		r.most[k] = min(q.most, q.length/h)
-	}
-	return r
-}
+func (q *question) whole() region { return wholeRegion(q.strips.heights, q.length, q.most) }
 
 // next takes a region from the open ones.
 func (q *question) next() region {

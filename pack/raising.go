@@ -31,7 +31,6 @@ type raising struct {
 	size    int               // of open
 	waiting []*leaf           // undecided, as long as the bound
 	costs   splitCosts        // in length
-	begun   bool
 }
 
 // raised is a region with what is known of its length.
@@ -46,7 +45,7 @@ type raised struct {
 const (
 	sizesShare   = 0.4    // shares of the work for each size
 	lengthShares = 2      // but no more than so many for each open length
-	splitsTried  = 8      // numbers that are not to be trusted, at most, for one region
+	splitsTried  = 8      // numbers that are not to be trusted, at most, for a part of a region
 	leastLift    = 1e-4   // units of length that a side counts at least
 	mostRaised   = 20_000 // regions kept, for these take memory
 )
@@ -66,25 +65,29 @@ func (s *search) raiseBound() error {
 	if s.over() {
 		return nil
 	}
-	if s.raising == nil {
-		s.raising = &raising{s: s, heights: s.strips.heights, open: map[int][]*raised{}, costs: make(splitCosts, len(s.strips.heights))}
+	err := s.beginRaising()
+	if err == nil {
+		err = s.raising.run()
 	}
-	err := s.raising.run()
 	if errors.Is(err, glpk.ErrNumerical) {
 		return s.renew()
 	}
 	return err
 }
 
+// beginRaising opens the region of all numbers, if that was not done yet.
+func (s *search) beginRaising() error {
+	if s.raising != nil {
+		return nil
+	}
+	heights := s.strips.heights
+	s.raising = &raising{s: s, heights: heights, open: map[int][]*raised{}, lowest: s.lower, costs: make(splitCosts, len(heights))}
+	return s.raising.keep(wholeRegion(heights, s.length, noLimit), &raised{bound: s.lower})
+}
+
 // run goes on until nothing is left to split, only leaves keep the bound down, or the
 // search must end.
 func (g *raising) run() error {
-	if !g.begun {
-		g.begun, g.lowest = true, g.s.lower
-		if err := g.keep(g.whole(), &raised{bound: g.s.lower}); err != nil {
-			return err
-		}
-	}
 	for !g.s.over() && g.size < mostRaised {
 		g.waiting = slices.DeleteFunc(g.waiting, func(l *leaf) bool {
 			return l.packed == no || l.n.length(g.heights) < g.s.lower
@@ -105,16 +108,6 @@ func (g *raising) run() error {
 		}
 	}
 	return nil
-}
-
-// whole is the region of all numbers that could be of use.
-func (g *raising) whole() region {
-	n := len(g.heights)
-	r := region{least: make(numbers, n), most: make(numbers, n), branched: -1}
-	for k, h := range g.heights {
-		r.most[k] = g.s.length / h
-	}
-	return r
 }
 
 // next is the newest region of the least bound, which it leaves among the open ones,

@@ -60,20 +60,10 @@ func (s *search) apart(p portion, demand []int, taken []run, length int) *search
 		enter(&taken[i].col)
 	}
 	for i := range s.m.pool.list {
-		if c := &s.m.pool.list[i]; noMore(c.yield, demand) {
+		if c := &s.m.pool.list[i]; timesWhole(c, demand) != 0 {
 			enter(c)
 		}
 	}
 	s.m.effort += int64(passEffort*len(s.m.pool.list) + enterEffort*entered)
 	return a
-}
-
-// noMore reports whether so many pieces of each size are no more than there are.
-func noMore(pieces, there []int) bool {
-	for i, n := range pieces {
-		if n > there[i] {
-			return false
-		}
-	}
-	return true
 }

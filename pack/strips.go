@@ -19,6 +19,16 @@ type region struct {
 	moved          float64
 }
 
+// wholeRegion is the region of all numbers of strips that fit a length, and are no
+// more than most.
+func wholeRegion(heights []int, length, most int) region {
+	r := region{least: make(numbers, len(heights)), most: make(numbers, len(heights)), room: mostTheta, branched: -1}
+	for k, h := range heights {
+		r.most[k] = min(most, length/h)
+	}
+	return r
+}
+
 func (r region) clone() region {
 	r.least, r.most, r.branched = slices.Clone(r.least), slices.Clone(r.most), -1
 	return r

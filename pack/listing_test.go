@@ -22,7 +22,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 		heights := s.pr.heights()
 		whole := s.in.whole()
 		n := drawNumbers(t, s, 3)
-		q := &question{s: s, strips: s.strips, fit: s.fit, length: n.length(heights), most: noLimit}
+		q := s.newQuestion(target{n.length(heights), noLimit})
 		every := s.everyLayout(heights[len(heights)-1])
 		can := s.holds(n, whole, freely(every, n))
 		answers[can]++

@@ -19,6 +19,10 @@ const (
 	mostShares      = 100
 	lengthsPerShare = 1
 	lengthsIfOpen   = 2 // while the purchase is open and the sizes are not many
+	// From anewFrom on, the lowest target of the purchase is asked from the beginning,
+	// too, for anewWork each time.
+	anewFrom = 54_000_000
+	anewWork = 70_000_000
 )
 
 // cheaper lists the longest length of each purchase between the bound and the
@@ -70,6 +74,9 @@ func (s *search) narrow(targets func() []int) error {
 		list := targets()
 		for len(list) > 0 && !s.over() {
 			v, err := s.answer(target{list[0], noLimit}, s.share*s.h.lowShares)
+			if err == nil && v == unknown {
+				v, err = s.anew(list[0])
+			}
 			if err != nil {
 				return err
 			}
@@ -129,31 +136,65 @@ func (s *search) halve(targets func() []int, low int) error {
 func (s *search) questionOf(t target) *question {
 	q := s.questions[t]
 	if q == nil {
-		q = &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
+		q = s.newQuestion(t)
 		s.questions[t] = q
 	}
 	return q
 }
 
-// answer goes on with a question for a share of the work. If the answer is no
-// the bound rises.
+func (s *search) newQuestion(t target) *question {
+	return &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
+}
+
+// anew asks from the beginning whether there is a plan as short as a target of the
+// purchase, again and again, for as much work as the question that goes on gets. A
+// plan that first splits do not lead to soon is hardly ever found by going on, but
+// often by other splits, and what is known by now leads to others (restarts; Gomes and
+// others, 2000). That is in vain if only leaves are left of the question: all splits
+// come to them. Lengths are mostly proven, not found, and get none.
+func (s *search) anew(length int) (verdict, error) {
+	t := target{length, noLimit}
+	settled := s.purchase(s.lower) == s.purchase(s.length)
+	if settled || s.share < anewFrom || len(s.questionOf(t).open) == 0 {
+		return unknown, nil
+	}
+	for left := s.share * s.h.lowShares; left >= anewWork && !s.over(); left -= anewWork {
+		if v, err := s.goOn(s.newQuestion(t), anewWork); v != unknown || err != nil {
+			return v, err
+		}
+	}
+	return unknown, nil
+}
+
+// answer goes on with the question of a target for a share of the work.
 func (s *search) answer(t target, share int64) (verdict, error) {
 	q := s.questionOf(t)
 	v, err := q.overWhole()
 	if err == nil && v == unknown {
-		err = s.within(share, func() (err error) {
-			v, err = q.ask()
-			return err
-		})
+		return s.goOn(q, share)
 	}
+	return s.answered(q, v, err)
+}
+
+// goOn goes on with a question for a share of the work.
+func (s *search) goOn(q *question, share int64) (v verdict, err error) {
+	err = s.within(share, func() (err error) {
+		v, err = q.ask()
+		return err
+	})
+	return s.answered(q, v, err)
+}
+
+// answered takes note of an answer. If it is no the bound rises.
+func (s *search) answered(q *question, v verdict, err error) (verdict, error) {
 	if errors.Is(err, glpk.ErrNumerical) {
 		v, err = unknown, s.renew()
 	}
 	if err != nil {
 		return unknown, err
 	}
-	if v == no && t.strips == noLimit {
-		s.raise(t.length+1, q.proof())
+	if v == no && q.most == noLimit {
+		s.raise(q.length+1, q.proof())
 	}
 	for t := range s.questions {
 		if t.length < s.lower || t.length > s.length || t.length == s.length && t.strips >= s.count {

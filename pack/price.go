@@ -156,8 +156,8 @@ func (k *knapsack) reset(width int) {
 	k.lots = k.lots[:0]
 }
 
-// add enters n pieces and returns the number of steps taken: an entry of a table
-// takes about half a step.
+// add enters n pieces and returns the number of steps taken, one for each entry of a
+// table.
 func (k *knapsack) add(option, n, length int, value int64) int64 {
 	from := len(k.lots)
 	k.lots = appendLotsWithin(len(k.best)-1, k.lots, option, n, length, value)
@@ -167,7 +167,7 @@ func (k *knapsack) add(option, n, length int, value int64) int64 {
 		}
 		enter(k.lots[i], k.best, k.took[i][:len(k.best)], true)
 	}
-	return int64((len(k.lots)-from)*len(k.best)) / 2
+	return int64((len(k.lots) - from) * len(k.best))
 }
 
 // taken adds the pieces in the best filling of w to counts, by option, and

@@ -185,7 +185,7 @@ func (p *sharedPricer) read(table uint8, top int, limit []int) column {
 
 // stepsToFillFlat is about the steps that a filling takes besides those of its
 // table.
-const stepsToFillFlat = 1500
+const stepsToFillFlat = 500
 
 // fillings is the best layout of what is left around one piece of size first.
 func (p *sharedPricer) fillings(worth []int64, left []int, first int) []column {

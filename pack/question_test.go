@@ -54,7 +54,7 @@ func TestQuestionsShareLeaves(t *testing.T) {
 		}
 		var list []*question
 		for length := max(1, want-3); length <= want+2; length++ {
-			list = append(list, &question{s: s, strips: s.strips, fit: s.fit, length: length, most: noLimit})
+			list = append(list, s.newQuestion(target{length, noLimit}))
 		}
 		list = rapid.Permutation(list).Draw(t, "order")
 		share := rapid.Int64Range(50_000, 2_000_000).Draw(t, "share")
@@ -88,6 +88,67 @@ func TestQuestionsShareLeaves(t *testing.T) {
 		t.Errorf("only %d questions were asked", asked)
 	}
 	t.Logf("%d questions, %d met only known leaves", asked, shared)
+}
+
+// A question that is asked from the beginning has the answer that trying everything
+// has, which the search takes up. It is asked once that is due, while the purchase is
+// open and the question that goes on has more than leaves left.
+func TestAskedAnew(t *testing.T) {
+	asked := 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 4)
+		defer s.end()
+		want := s.shortest()
+		if want < 0 {
+			return
+		}
+		s.lower = max(1, s.lower-3) // as if less were known
+		if rapid.Bool().Draw(t, "plain") {
+			s.best = s.in.plain()
+			s.length, s.count = total(s.best)
+		}
+		if s.lower == s.length {
+			return
+		}
+		length := rapid.IntRange(s.lower, s.length-1).Draw(t, "length")
+		due := rapid.Bool().Draw(t, "due")
+		if s.share = anewFrom; !due {
+			s.share = anewFrom - 1
+		}
+		if v, err := s.anew(length); v != unknown || err != nil {
+			t.Fatalf("asked anew before it was asked: %v, %v", v, err)
+		}
+		q := s.questionOf(target{length, noLimit})
+		q.open = []region{q.whole()}
+		v, err := s.anew(length)
+		switch {
+		case err != nil:
+			t.Fatal(err)
+		case !due:
+			if v != unknown {
+				t.Fatal("asked anew too early")
+			}
+			return
+		case v == unknown:
+			t.Fatalf("no answer for %v at length %d, where the least is %d", s.in.sizes, length, want)
+		case (v == yes) != (length >= want), v == yes && s.length > length, v == no && s.lower <= length:
+			t.Fatalf("whether %v fit %d at length %d: %v, from %d to %d; the least is %d", s.in.sizes, s.in.width, length, v, s.lower, s.length, want)
+		}
+		asked++
+		if s.lower == s.length {
+			return
+		}
+		s.purchase = func(int) model.Length { return 1 }
+		q = s.questionOf(target{s.lower, noLimit})
+		q.open = []region{q.whole()}
+		if v, err := s.anew(s.lower); v != unknown || err != nil {
+			t.Fatalf("asked anew though the purchase is settled: %v, %v", v, err)
+		}
+	})
+	if asked < 20 {
+		t.Errorf("only %d questions were asked", asked)
+	}
+	t.Logf("%d asked anew", asked)
 }
 
 // Boxes whose sums no strips can meet must be closed too: without that these
@@ -135,7 +196,7 @@ func TestPackingsHold(t *testing.T) {
 		if rapid.Bool().Draw(t, "other numbers") {
 			n = drawNumbers(t, s, 8)
 		}
-		q := &question{s: s, strips: s.strips, fit: s.fit, length: n.length(s.pr.heights()), most: noLimit}
+		q := s.newQuestion(target{n.length(s.pr.heights()), noLimit})
 		runs, err := q.pack(n, rapid.IntRange(0, 4).Draw(t, "try"), 1<<62)
 		if err != nil {
 			t.Fatal(err)

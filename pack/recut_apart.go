@@ -2,11 +2,11 @@ package pack
 
 // The settings of recutting apart, found by trial.
 const (
-	fewApart    = 5   // strips that are taken out, at least
-	manyApart   = 22  // and at most
-	restApart   = 2   // plans built from what each step of a dive leaves to cut
-	passEffort  = 10  // about what a layout takes that does not enter a portion
-	enterEffort = 100 // and one that does
+	fewApart    = 5    // strips that are taken out, at least
+	manyApart   = 22   // and at most
+	restApart   = 2    // plans built from what each step of a dive leaves to cut
+	passEffort  = 50   // about what a layout takes that does not enter a portion
+	enterEffort = 1000 // and one that does
 )
 
 // recutApart takes a few strips out of the latest plan, those that lose the

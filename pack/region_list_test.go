@@ -32,7 +32,7 @@ func TestViewOfARegionHoldsForItsPlans(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			q := &question{s: s, strips: s.strips, fit: s.fit, length: length, most: noLimit}
+			q := s.newQuestion(target{length, noLimit})
 			views, err := q.regionViews(r, a)
 			if err != nil {
 				t.Fatal(err)
@@ -111,7 +111,7 @@ func TestRegionsOverListsAgainstTryingEverything(t *testing.T) {
 		s.m.effort = 1 << 40 // so that lists have all that they want
 		s.stop = 1 << 50
 		length := max(1, want+rapid.IntRange(-2, 1).Draw(t, "longer"))
-		q := &question{s: s, strips: s.strips, fit: s.fit, length: length, most: noLimit}
+		q := s.newQuestion(target{length, noLimit})
 		whole, err := q.overWhole()
 		if err != nil || whole == unknown || (whole == yes) != (length >= want) {
 			t.Fatalf("whether %v fit length %d: %v, %v; the least is %d", s.in.sizes, length, whole, err, want)

@@ -50,9 +50,9 @@ const progressEvery = 100 * time.Millisecond
 
 // WorkPerSecond is the number of steps that a search may take for each second
 // of its time limit, a nested one as many again for the shared plan that it
-// starts from. A step is one to two nanoseconds, so that the work, which is the
-// same every time, ends the search before the clock does.
-const WorkPerSecond = 550_000_000
+// starts from. A step is about a nanosecond, so that the work, which is the same
+// every time, ends the search before the clock does.
+const WorkPerSecond = 750_000_000
 
 // DefaultWork is the number of steps that a search may take while the purchase
 // is open.

@@ -150,12 +150,13 @@ func (s *search) newQuestion(t target) *question {
 // purchase, again and again, for as much work as the question that goes on gets. A
 // plan that first splits do not lead to soon is hardly ever found by going on, but
 // often by other splits, and what is known by now leads to others (restarts; Gomes and
-// others, 2000). That is in vain if only leaves are left of the question: all splits
-// come to them. Lengths are mostly proven, not found, and get none.
+// others, 2000). That is in vain if only leaves are left of the question, as all splits
+// come to them, and where the sizes are many, as hardly any come to a leaf. Lengths are
+// mostly proven, not found, and get none.
 func (s *search) anew(length int) (verdict, error) {
 	t := target{length, noLimit}
-	settled := s.purchase(s.lower) == s.purchase(s.length)
-	if settled || s.share < anewFrom || len(s.questionOf(t).open) == 0 {
+	open := s.bought && s.purchase(s.lower) != s.purchase(s.length)
+	if !open || s.in.many() || s.share < anewFrom || len(s.questionOf(t).open) == 0 {
 		return unknown, nil
 	}
 	for left := s.share * s.h.lowShares; left >= anewWork && !s.over(); left -= anewWork {

@@ -111,6 +111,7 @@ func TestAskedAnew(t *testing.T) {
 			return
 		}
 		length := rapid.IntRange(s.lower, s.length-1).Draw(t, "length")
+		s.bought = true
 		due := rapid.Bool().Draw(t, "due")
 		if s.share = anewFrom; !due {
 			s.share = anewFrom - 1

@@ -33,8 +33,10 @@ type search struct {
 	m    *master
 	pr   pricer
 	fill *filler
-	// purchase is what must be bought for a length; it never falls.
+	// purchase is what must be bought for a length; it never falls. It is bought if that
+	// is not the length itself.
 	purchase func(length int) model.Length
+	bought   bool
 	h        heuristics
 	report   func(due bool) // tells of progress
 	// stop is the work at which to give up; more, if set, allows more while the

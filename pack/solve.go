@@ -222,6 +222,7 @@ func (in *instance) newSearch(ctx context.Context, pr pricer, o Options, tell te
 		}
 		return o.Purchase(l)
 	}
+	s.bought = o.Purchase != nil
 	s.stop = o.work()
 	s.kept = s.stop / keptPart
 	s.report = func(due bool) {

@@ -49,7 +49,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 	dual := true
 	for {
 		sol, err := d.lp.Solve(dual)
-		d.s.m.effort += fullEffort(d.lp, sol.Iterations)
+		d.s.m.effort += programEffort(d.lp, sol.Iterations)
 		switch {
 		case err != nil:
 			return nil, unknown, err

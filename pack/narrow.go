@@ -19,8 +19,8 @@ const (
 	mostShares      = 100
 	lengthsPerShare = 1
 	lengthsIfOpen   = 2 // while the purchase is open and the sizes are not many
-	// From anewFrom on, the lowest target of the purchase is asked from the beginning,
-	// too, for anewWork each time.
+	// From shares of anewFrom on, the lowest target of the purchase is asked from the
+	// beginning, too, for anewWork each time.
 	anewFrom = 54_000_000
 	anewWork = 70_000_000
 )
@@ -101,7 +101,7 @@ func (s *search) narrow(targets func() []int) error {
 func (s *search) recutShares() int64 {
 	shares, each, many := s.h.recutShares, lengthsPerShare, s.in.many()
 	switch {
-	case s.purchase(s.lower) == s.purchase(s.length):
+	case s.settled():
 		shares /= recutLess
 	case !many:
 		each = lengthsIfOpen
@@ -155,8 +155,7 @@ func (s *search) newQuestion(t target) *question {
 // mostly proven, not found, and get none.
 func (s *search) anew(length int) (verdict, error) {
 	t := target{length, noLimit}
-	open := s.bought && s.purchase(s.lower) != s.purchase(s.length)
-	if !open || s.in.many() || s.share < anewFrom || len(s.questionOf(t).open) == 0 {
+	if !s.bought || s.settled() || s.in.many() || s.share < anewFrom || len(s.questionOf(t).open) == 0 {
 		return unknown, nil
 	}
 	for left := s.share * s.h.lowShares; left >= anewWork && !s.over(); left -= anewWork {

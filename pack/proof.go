@@ -34,3 +34,6 @@ func (s *search) raise(lower int, by Proof) {
 	}
 	s.lower, s.lowerBy = lower, by
 }
+
+// settled reports whether the purchase is proven.
+func (s *search) settled() bool { return s.purchase(s.lower) == s.purchase(s.length) }

@@ -47,7 +47,7 @@ func (l *lists) widest(budget int64) float64 {
 // listBudget is how many steps a list over a region may take now, or none.
 func (s *search) listBudget() int64 {
 	parts := s.h.listingPart
-	if s.purchase(s.lower) == s.purchase(s.length) {
+	if s.settled() {
 		parts = max(parts, lengthListing)
 	}
 	return s.lists.budget(s.work() / (parts + parts*s.lists.vain/s.h.vainLists))

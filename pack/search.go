@@ -193,7 +193,7 @@ func (s *search) run() error {
 		return err
 	}
 	s.stop += s.kept
-	if settled := s.purchase(s.lower) == s.purchase(s.length); settled {
+	if s.settled() {
 		s.report(true)
 		s.stop = min(s.stop, s.work()+s.afterPurchase)
 	}
@@ -212,8 +212,7 @@ func (s *search) run() error {
 func (s *search) settlePurchase() error {
 	for {
 		err := s.narrow(s.cheaper)
-		open := s.purchase(s.lower) != s.purchase(s.length)
-		if err != nil || !open || s.work() < s.stop || s.ctx.Err() != nil || s.more == nil {
+		if err != nil || s.settled() || s.work() < s.stop || s.ctx.Err() != nil || s.more == nil {
 			return err
 		}
 		work := s.more()

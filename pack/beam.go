@@ -8,7 +8,7 @@ import (
 
 // The settings of the beam, found by trial.
 const (
-	beamWidth    = 5     // partial plans that are gone on with
+	beamWidth    = 3     // partial plans that are gone on with
 	beamFillings = 3     // times that a strip is filled for each
 	beamShake    = 0.05  // by so much prices are shaken, at most
 	beamExponent = 1.025 // larger pieces are worth more than their value, up to so

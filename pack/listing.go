@@ -50,22 +50,29 @@ type listing struct {
 
 // The settings of listing, found by trial.
 const (
-	mostLayouts = 300_000   // of a list, for these take memory
-	knownSteps  = 60        // about what it costs to see that a layout is known
-	keepSteps   = 1000      // and to keep it
-	nodeSteps   = 4         // about what it costs to look at an offer
-	stepsToSort = 100       // and to put it in order
-	mostPassed  = 5_000_000 // words of what was passed or made, for these take memory, too
-	mostHeld    = 4_000_000 // entries of layouts
-	mostBarred  = 1500      // offers of which pairs are looked at
-	askEvery    = 1_000_000
-	mostOffers  = 20_000 // stacks of a height
+	mostLayouts  = 300_000   // of a list, for these take memory
+	knownSteps   = 60        // about what it costs to see that a layout is known
+	keepSteps    = 1000      // and to keep it
+	nodeSteps    = 4         // about what it costs to look at an offer
+	stepsToSort  = 100       // and to put it in order
+	listingSteps = 1.5       // steps of the search for each of these, which take longer
+	mostPassed   = 5_000_000 // words of what was passed or made, for these take memory, too
+	mostHeld     = 4_000_000 // entries of layouts
+	mostBarred   = 1500      // offers of which pairs are looked at
+	askEvery     = 1_000_000
+	mostOffers   = 20_000 // stacks of a height
 )
 
 // layouts lists the layouts of every height, or gives up and returns false.
 func (e *listing) layouts() ([]choice, bool) {
+	complete := e.eachHeight(func() { e.descend(len(e.list), e.s.in.width, false) })
+	return e.found, complete
+}
+
+// eachHeight does something with the offers of each height, unless it gives up.
+func (e *listing) eachHeight(do func()) bool {
 	in := e.s.in
-	defer func() { e.s.listing += e.steps * 3 / 2 }() // they take longer than others
+	defer func() { e.s.listing += int64(listingSteps * float64(e.steps)) }()
 	e.made = make([]int, len(in.sizes))
 	e.short = make([]int64, len(e.views))
 	heights := e.s.pr.heights()
@@ -73,7 +80,7 @@ func (e *listing) layouts() ([]choice, bool) {
 	for ; used > 0 && e.n[used-1] == 0; used-- {
 	}
 	if used == 0 {
-		return nil, true
+		return true
 	}
 	e.begin(heights[used-1])
 	worths, least := make([][]int64, len(e.views)), make([]int64, len(e.views))
@@ -89,20 +96,19 @@ func (e *listing) layouts() ([]choice, bool) {
 		}
 		var ok bool
 		if e.list, ok = stacks.offers(top, least, mostOffers); !ok {
-			return nil, false
+			return false
 		}
 		e.sort()
 		e.passed.clear()
 		e.bar()
 		if e.fillTables(); e.full {
-			return nil, false
+			return false
 		}
-		e.descend(len(e.list), in.width, false)
-		if e.full {
-			return nil, false
+		if do(); e.full {
+			return false
 		}
 	}
-	return e.found, true
+	return true
 }
 
 // begin makes room for what is known of layouts no higher than tallest.
@@ -242,7 +248,16 @@ func (e *listing) descend(j, left int, closed bool) {
 // dead reports whether nothing comes of the offers up to the j-th, the last of
 // those that are like it: the stacks that close at the strip's height come first.
 func (e *listing) dead(j, left int, closed bool) bool {
-	if e.tired() || !closed && e.list[j].tall < e.top {
+	if e.tired() || e.hopeless(j, left, closed) {
+		return true
+	}
+	return j+1 < len(e.list) && e.passedBefore(j, left, closed)
+}
+
+// hopeless reports whether the offers up to the j-th can neither close a layout nor make
+// it worth enough.
+func (e *listing) hopeless(j, left int, closed bool) bool {
+	if !closed && e.list[j].tall < e.top {
 		return true
 	}
 	for v := range e.views {
@@ -250,7 +265,7 @@ func (e *listing) dead(j, left int, closed bool) bool {
 			return true
 		}
 	}
-	return j+1 < len(e.list) && e.passedBefore(j, left, closed)
+	return false
 }
 
 // lacks reports whether the layout is worth too little in a view with the j-th

@@ -130,8 +130,8 @@ const (
 	roundings   = 3   // of the same demand, in a row
 	mostDropped = 0.3 // share of its whole strips that a rounding leaves out, at most
 	fewToDrop   = 15  // of more strips it leaves out such a share of so many
-	leastLeft   = 3   // strips that are left to the beam, at least
-	mostLeft    = 6   // and at most, unless a rounding finds none to cut
+	leastLeft   = 4   // strips that are left to the beam, at least
+	mostLeft    = 12  // and at most, unless a rounding finds none to cut
 )
 
 // planRounded does the same by rounding its relaxation at random, again and

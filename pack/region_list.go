@@ -81,6 +81,9 @@ func (q *question) overWhole() (verdict, error) {
 		}
 		q.tried = budget
 	}
+	if v, err := q.overEstimated(r, views); err != nil || v != unknown {
+		return v, err
+	}
 	return q.overBest(r, views)
 }
 
@@ -133,36 +136,47 @@ func (s *search) gapOf(views []view) float64 {
 	return views[0].relative(s.in.whole())
 }
 
-// overList decides a region over the list of what is worth enough in all views.
+// overList decides a region over a list that keeps within the budget, and takes note of
+// how wide a gap may be for that.
 func (q *question) overList(r region, views []view) (verdict, error) {
 	s := q.s
 	gap, budget, before := s.gapOf(views), s.listBudget(), s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: budget * 2 / 3}
-	found, complete := list.layouts()
-	var runs []run
-	answer := unknown
-	if complete {
-		err := s.beyond(max(4*budget, deciding*(s.work()-before)), func() (err error) {
-			runs, answer, err = s.decideRegion(q, r, found)
-			return err
-		})
-		if err != nil {
-			return unknown, err
-		}
+	answer, err := q.listedBy(r, views, budget, func(listed int64) int64 { return max(4*budget, deciding*listed) })
+	if err != nil {
+		return unknown, err
 	}
-	switch answer {
-	case unknown:
+	if answer == unknown {
 		s.lists.wasted += s.work() - before
 		s.lists.vain++
 		s.lists.gap, s.lists.tried = gap*tooWide, budget
-	case yes:
-		s.offer(runs)
-		fallthrough
-	case no:
-		q.listed = true
+	} else {
 		s.lists.vain = 0
 		s.lists.gap = max(s.lists.gap, gap*notTooWide)
 	}
+	return answer, nil
+}
+
+// listedBy decides a region over the list of what is worth enough in all views, for which
+// there are so many steps. Those for deciding depend on how many it has taken.
+func (q *question) listedBy(r region, views []view, budget int64, most func(listed int64) int64) (answer verdict, err error) {
+	s, before := q.s, q.s.work()
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: budget * 2 / 3}
+	found, complete := list.layouts()
+	if !complete {
+		return unknown, nil
+	}
+	var runs []run
+	err = s.beyond(most(s.work()-before), func() (err error) {
+		runs, answer, err = s.decideRegion(q, r, found)
+		return err
+	})
+	switch {
+	case err != nil:
+		return unknown, err
+	case answer == yes:
+		s.offer(runs)
+	}
+	q.listed = q.listed || answer != unknown
 	return answer, nil
 }
 

@@ -1,0 +1,142 @@
+package pack
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// pathsByHeight is the number of random paths for each height that an estimate
+// takes. With 100 of them it is right within a factor of 2 on average for shared
+// strips. For nested ones, of which there are many ways to make the same pieces, it
+// is too high, as it takes no account of what is known already.
+const pathsByHeight = 200
+
+// estimate is about how many steps it would take to list all layouts, and how many
+// these are, or it gives up and returns false. Random paths go down the search tree,
+// and each counts for as many as it stands for (Knuth, Estimating the efficiency of
+// backtrack programs, Mathematics of Computation 29, 1975).
+func (e *listing) estimate() (steps, layouts float64, ok bool) {
+	draw := rand.New(rand.NewPCG(1975, 29))
+	ok = e.eachHeight(func() {
+		for range pathsByHeight {
+			s, l := e.path(draw)
+			steps, layouts = steps+s/pathsByHeight, layouts+l/pathsByHeight
+			if e.tired() {
+				return
+			}
+		}
+	})
+	return steps * listingSteps, layouts, ok
+}
+
+// path goes down once and back, and returns the steps and the layouts that it stands
+// for. It rather goes on with later offers, as all before them may follow these.
+func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
+	stands, j, left, closed := 1.0, len(e.list), e.s.in.width, false
+	for {
+		next, looked, dead := e.branches(j, left, closed)
+		e.steps += looked
+		if !dead && closed && !e.poor() {
+			looked += knownSteps
+			if !e.roomy(left) {
+				looked += keepSteps
+				layouts += stands
+			}
+		}
+		steps += stands * float64(looked)
+		if len(next) == 0 {
+			break
+		}
+		i, likely := drawLate(next, draw)
+		stands /= likely
+		e.chosen = append(e.chosen, i)
+		e.take(i, 1)
+		j, left, closed = i+1, left-e.list[i].along, closed || e.list[i].tall == e.top
+	}
+	for _, i := range e.chosen {
+		e.take(i, -1)
+	}
+	e.chosen = e.chosen[:0]
+	return steps, layouts
+}
+
+// branches are the offers that descend would go on with, about the steps to find them,
+// and whether nothing comes of those that are left.
+func (e *listing) branches(j, left int, closed bool) (next []int, looked int64, dead bool) {
+	for j--; j >= 0; j-- {
+		o := &e.list[j]
+		if begins := j+1 == len(e.list) || e.ends[j+1] == j+1; begins {
+			if e.hopeless(j, left, closed) {
+				return next, looked, true
+			}
+			looked += knownSteps
+		}
+		looked += nodeSteps
+		switch {
+		case o.along > left || e.lacks(0, j, left-o.along):
+			j = e.ends[j]
+		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j):
+			next = append(next, j)
+		}
+	}
+	return next, looked, false
+}
+
+// drawLate draws one of some offers, by the square of its place among all, and tells how
+// likely that was.
+func drawLate(offers []int, draw *rand.Rand) (offer int, likely float64) {
+	weight := func(j int) int { return (j + 1) * (j + 1) }
+	sum := 0
+	for _, j := range offers {
+		sum += weight(j)
+	}
+	at := draw.IntN(sum)
+	for _, offer = range offers {
+		if at -= weight(offer); at < 0 {
+			break
+		}
+	}
+	return offer, float64(weight(offer)) / float64(sum)
+}
+
+// The settings of lists that an estimate allows, found by trial.
+const (
+	estimateFrom  = 50_000_000 // steps of the search
+	estimatePart  = 20         // one in so many steps of the work so far may go into an estimate
+	estimatedPart = 2          // and into the list
+	estimateAgain = 0.95       // of the gap: then the list is so much shorter
+	listAgain     = 2          // times as much work, and a list may be tried again
+)
+
+// estimated is what is known of the list over the whole of a question.
+type estimated struct {
+	steps, layouts float64 // infinite, if it could not be estimated
+	gap            float64 // of the whole at the time
+	work           int64   // of the search then
+	tried          int64   // and when a list was tried last
+}
+
+// overEstimated decides the question of a purchase over the list of the whole where
+// that takes longer than the budget for lists, but by an estimate no longer than a part
+// of the work so far. To try without one would mostly be in vain.
+func (q *question) overEstimated(r region, views []view) (verdict, error) {
+	s, now := q.s, q.s.work()
+	if !s.bought || s.settled() || s.in.many() || now < estimateFrom {
+		return unknown, nil
+	}
+	e := &q.estimated
+	if e.work == 0 || q.gap < estimateAgain*e.gap || math.IsInf(e.steps, 1) && now >= listAgain*e.work {
+		list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: now / estimatePart}
+		ok := false
+		if e.steps, e.layouts, ok = list.estimate(); !ok {
+			e.steps = math.Inf(1)
+		}
+		e.gap, e.work = q.gap, now
+	}
+	if e.steps > float64(now/estimatedPart) || e.layouts > mostLayouts || now < listAgain*e.tried {
+		return unknown, nil
+	}
+	answer, err := q.listedBy(r, views, now, func(int64) int64 { return now })
+	e.tried = s.work()
+	return answer, err
+}

@@ -73,13 +73,17 @@
 // takes, which say something of sizes that the others find worthless. Of layouts
 // that make the same pieces only the lowest is listed, and none that has room for
 // one more piece; two stacks are not put side by side where two others make the
-// same. A list may have some hundred thousand layouts: the program over it has only
-// those that matter, and calls others by its duals. Mixed-integer roundings of sums
-// of the rows (Gomory, An algorithm for the mixed integer problem, 1960) raise the
-// least length, what is to spare then tells which layouts can matter yet, mostly
-// very few, and over these the rows are rounded again. Where there are too many,
-// nested plans are looked for, and often found or ruled out, over those that lack
-// only a part of what there is to spare, then a greater part, at last all.
+// same. As it may be made in vain, such a list has a small part of the work; but half
+// of what has been done so far may go into that of a whole purchase, if random paths
+// tell that it takes no more (Knuth, Estimating the efficiency of backtrack programs,
+// Mathematics of Computation 29, 1975). A list may have some hundred thousand layouts:
+// the program over it has only those that matter, and calls others by its duals.
+// Mixed-integer roundings of sums of the rows (Gomory, An algorithm for the mixed
+// integer problem, 1960) raise the least length, what is to spare then tells which
+// layouts can matter yet, mostly very few, and over these the rows are rounded again.
+// Where there are too many, nested plans are looked for, and often found or ruled out,
+// over those that lack only a part of what there is to spare, then a greater part, at
+// last all.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from a dive, which rounds the relaxation of the whole problem step by

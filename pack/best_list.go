@@ -70,18 +70,10 @@ func (q *question) overPart(r region, views []view, part float64, budget int64) 
 		return unknown, nil
 	}
 	b.gap = max(b.gap, part*q.gap)
-	var runs []run
-	answer := unknown
-	err := s.within(max(leastListing, deciding*list.steps), func() (err error) {
-		runs, answer, err = s.decideRegion(q, r, found)
-		return err
-	})
+	answer, err := q.decided(r, found, s.within, max(leastListing, deciding*list.steps))
 	switch {
-	case err != nil:
-		return unknown, err
-	case answer == yes:
-		s.offer(runs)
-		return yes, nil
+	case err != nil || answer == yes:
+		return answer, err
 	case part == 1:
 		q.part, q.listed = 1, answer == no
 		return answer, nil

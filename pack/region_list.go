@@ -165,18 +165,26 @@ func (q *question) listedBy(r region, views []view, budget int64, most func(list
 	if !complete {
 		return unknown, nil
 	}
+	answer, err = q.decided(r, found, s.beyond, most(s.work()-before))
+	q.listed = q.listed || answer != unknown
+	return answer, err
+}
+
+// decided decides a region over a list of all layouts that could matter in so many steps,
+// which bound sees to, and offers the plan if there is one.
+func (q *question) decided(r region, list []choice, bound func(int64, func() error) error, most int64) (verdict, error) {
 	var runs []run
-	err = s.beyond(most(s.work()-before), func() (err error) {
-		runs, answer, err = s.decideRegion(q, r, found)
+	answer := unknown
+	err := bound(most, func() (err error) {
+		runs, answer, err = q.s.decideRegion(q, r, list)
 		return err
 	})
-	switch {
-	case err != nil:
+	if err != nil {
 		return unknown, err
-	case answer == yes:
-		s.offer(runs)
 	}
-	q.listed = q.listed || answer != unknown
+	if answer == yes {
+		q.s.offer(runs)
+	}
 	return answer, nil
 }
 

@@ -65,7 +65,7 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 func (e *listing) branches(j, left int, closed bool) (next []int, looked int64, dead bool) {
 	for j--; j >= 0; j-- {
 		o := &e.list[j]
-		if begins := j+1 == len(e.list) || e.ends[j+1] == j+1; begins {
+		if e.begins(j) {
 			if e.hopeless(j, left, closed) {
 				return next, looked, true
 			}

@@ -222,7 +222,7 @@ func (e *listing) tired() bool {
 func (e *listing) descend(j, left int, closed bool) {
 	for j--; j >= 0; j-- {
 		o := &e.list[j]
-		if begins := j+1 == len(e.list) || e.ends[j+1] == j+1; begins && e.dead(j, left, closed) {
+		if e.begins(j) && e.dead(j, left, closed) {
 			return
 		}
 		e.steps += nodeSteps
@@ -244,6 +244,10 @@ func (e *listing) descend(j, left int, closed bool) {
 		e.keep(left)
 	}
 }
+
+// begins reports whether the j-th offer is the first to be looked at of those that are
+// like it.
+func (e *listing) begins(j int) bool { return j+1 == len(e.list) || e.ends[j+1] == j+1 }
 
 // dead reports whether nothing comes of the offers up to the j-th, the last of
 // those that are like it: the stacks that close at the strip's height come first.

@@ -22,10 +22,10 @@ func (s *search) bestBudget() int64 {
 // partToTry is the part of the gap that a list of the best layouts is tried with
 // next.
 func (q *question) partToTry(budget int64) float64 {
-	if q.gap == 0 {
+	if q.over.gap == 0 {
 		return 1
 	}
-	return min(cmp.Or(q.part, firstPart), q.s.bestLists.widest(budget)/q.gap)
+	return min(cmp.Or(q.part, firstPart), q.s.bestLists.widest(budget)/q.over.gap)
 }
 
 // overBest looks for a plan over the list of only the best layouts, those that lack
@@ -66,10 +66,10 @@ func (q *question) overPart(r region, views []view, part float64, budget int64) 
 	found, complete := list.layouts()
 	if !complete {
 		q.part = part * narrower
-		b.gap, b.tried = q.part*q.gap, budget
+		b.gap, b.tried = q.part*q.over.gap, budget
 		return unknown, nil
 	}
-	b.gap = max(b.gap, part*q.gap)
+	b.gap = max(b.gap, part*q.over.gap)
 	answer, err := q.decided(r, found, s.within, max(leastListing, deciding*list.steps))
 	switch {
 	case err != nil || answer == yes:

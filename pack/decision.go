@@ -46,12 +46,14 @@ type decision struct {
 	// missed is, for each row that may miss its limit, the column of what it misses
 	// it by. It costs so much that a box which holds a plan is worth 1 or more, and
 	// one that misses much is worth less.
-	missed   []int
-	worth    float64 // of the box that was relaxed last
-	held     int     // a list no longer is in the program whole; 0 is wholeList
-	level    int     // decisions that wait for this one
-	mostLaid []int64 // the most pieces of each size in a layout of the list
-	yields   []int   // room
+	missed    []int
+	missedRow []int
+	worth     float64       // of the box that was relaxed last
+	last      glpk.Solution // and its program's solution, unless that closed it
+	held      int           // a list no longer is in the program whole; 0 is wholeList
+	level     int           // decisions that wait for this one
+	mostLaid  []int64       // the most pieces of each size in a layout of the list
+	yields    []int         // room
 }
 
 // box bounds the number of strips of each layout of a list, and the sums;
@@ -176,6 +178,7 @@ func (d *decision) left(b box) []int {
 func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1}
 	whole := box{}
+	d.s.m.effort += int64(len(few)) * 100
 	for _, j := range few {
 		c := d.list[j]
 		c.most = b.strips[j].hi
@@ -188,6 +191,9 @@ func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 	defer rest.lp.Close()
 	var cuts []cut
 	for _, c := range d.cuts {
+		if d.isLoose(c) {
+			continue // it says nothing here, and takes time
+		}
 		at := make([]int32, len(few))
 		for i, j := range few {
 			at[i] = c.at[j]

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"crossgrain/pack/glpk"
 )
 
 // cut is a cutting plane of a decision over a list: an inequality that the
@@ -85,19 +87,32 @@ func (r *rounding) ofFull(d *decision, j int) int64 {
 }
 
 // lacks is by how much strips of some of the layouts, and none of the others,
-// violate the rounding, as a distance.
+// violate the rounding, as a distance, or 0.
 func (r *rounding) lacks(d *decision, some []int, x []float64) float64 {
 	sum, square := float64(r.least), 1e-9
 	for _, j := range some {
-		a := float64(r.of(d, j))
-		if slices.Contains(r.full, j) {
-			a = float64(r.ofFull(d, j))
+		if x[j] != 0 {
+			sum -= float64(r.ofAny(d, j)) * x[j]
 		}
-		sum -= a * x[j]
+	}
+	d.s.m.effort += int64(len(some)) * 2
+	if sum <= 0 {
+		return 0
+	}
+	for _, j := range some {
+		a := float64(r.ofAny(d, j))
 		square += a * a
 	}
 	d.s.m.effort += int64(len(some)) * d.weighing() / 4
 	return sum / math.Sqrt(square)
+}
+
+// ofAny is the coefficient of a layout.
+func (r *rounding) ofAny(d *decision, j int) int64 {
+	if slices.Contains(r.full, j) {
+		return r.ofFull(d, j)
+	}
+	return r.of(d, j)
 }
 
 // reach is what the numbers of a rounding come to at most, in between as well:
@@ -132,7 +147,7 @@ func (d *decision) cutOf(r rounding) cut {
 	for _, j := range r.full {
 		at[j] = r.ofFull(d, j)
 	}
-	d.s.m.effort += int64(len(at)) * d.weighing() / 4
+	d.s.m.effort += int64(len(at)) * d.weighing()
 	by, top := r.least, int64(1)
 	for _, a := range at {
 		by, top = gcd(by, a), max(top, a, -a)
@@ -158,6 +173,7 @@ func (d *decision) enterCuts(cuts []cut) error {
 				columns, values = append(columns, int32(d.column[j])), append(values, float64(a)/c.scale)
 			}
 		}
+		d.s.m.effort += int64(len(d.active)) * 8
 		c.row = d.lp.Rows()
 		d.cuts = append(d.cuts, c)
 		if err := d.lp.AddRow(float64(c.least)/c.scale, math.Inf(1), columns, values); err != nil {
@@ -168,6 +184,12 @@ func (d *decision) enterCuts(cuts []cut) error {
 		}
 	}
 	return nil
+}
+
+// isLoose reports whether the program's last solution has more than a cut asks for.
+func (d *decision) isLoose(c cut) bool {
+	rows := d.last.Basis.Row
+	return c.row < len(rows) && rows[c.row] == glpk.Basic
 }
 
 // The settings of cuts, found by trial.

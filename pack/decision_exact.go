@@ -49,7 +49,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 	dual := true
 	for {
 		sol, err := d.lp.Solve(dual)
-		d.s.m.effort += programEffort(d.lp, sol.Iterations)
+		d.s.m.effort += d.relaxEffort(sol.Iterations)
 		switch {
 		case err != nil:
 			return nil, unknown, err
@@ -65,7 +65,7 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 			continue
 		}
 		x, worth := d.values(sol.X)
-		d.worth = worth
+		d.worth, d.last = worth, sol
 		if worth >= 1-wholeEnough/1000 {
 			if !d.priced {
 				d.narrow(b, sol.RowDual)
@@ -93,6 +93,13 @@ func (d *decision) relax(b *box) ([]float64, verdict, error) {
 	}
 }
 
+// relaxEffort is about the nanoseconds that a solve takes in which so many iterations
+// are made: cuts are full rows.
+func (d *decision) relaxEffort(iterations int) int64 {
+	columns := int64(d.lp.Columns())
+	return programEffort(d.lp, iterations) + int64(len(d.active))*60 + int64(iterations)*int64(len(d.cuts))*columns/5
+}
+
 // narrow narrows the limits of a box to what a plan in it can have: all of its
 // layouts together lack no more than there is to spare (fixing by reduced cost).
 func (d *decision) narrow(b *box, dual []float64) {
@@ -117,7 +124,7 @@ func (d *decision) narrow(b *box, dual []float64) {
 
 // lacks is what each layout costs more than it is worth, and slightly more.
 func (d *decision) lacks(v decisionPrices) []int64 {
-	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
+	d.s.m.effort += int64(len(d.list)) * d.weighing()
 	w := d.weights(v)
 	list := make([]int64, len(d.list))
 	for j := range list {
@@ -136,7 +143,9 @@ func (d *decision) weights(v decisionPrices) weights[int64] {
 		w.strip[k] -= cost
 	}
 	w.addLength(d, -v.perLength)
-	copy(w.cuts, v.cuts)
+	for i, u := range v.cuts {
+		w.addCut(i, u)
+	}
 	for _, e := range v.extra {
 		w.addSum(d, sum{e.from, e.option}, e.value)
 	}
@@ -166,7 +175,7 @@ func (d *decision) call(b box, dual []float64) (bool, error) {
 			}
 		}
 	}
-	d.s.m.effort += int64(len(d.list)) * d.weighing() / 2
+	d.s.m.effort += int64(len(d.list)) * d.weighing()
 	for _, g := range best(list, calledAtOnce) {
 		if err := d.enter(g.index); err != nil {
 			return false, err
@@ -195,7 +204,7 @@ func (d *decision) dualWeights(dual []float64) weights[float64] {
 		w.addLength(d, -1)
 	}
 	for i, c := range d.cuts {
-		w.cuts[i] = dual[c.row] / c.scale
+		w.addCut(i, dual[c.row]/c.scale)
 	}
 	for i, u := range d.sums {
 		if v := dual[d.sumRow[i]]; v != 0 {

@@ -190,6 +190,6 @@ func (d *decision) index(u sum) (int, error) {
 
 // mayMiss lets a row miss its least at a cost.
 func (d *decision) mayMiss(row int) error {
-	d.missed = append(d.missed, d.lp.Columns())
+	d.missed, d.missedRow = append(d.missed, d.lp.Columns()), append(d.missedRow, row)
 	return d.lp.AddColumn(d.missing(), 0, math.Inf(1), []int32{int32(row)}, []float64{1})
 }

@@ -30,6 +30,7 @@ func (d *decision) cutWhole(whole *box) (verdict, error) {
 		if _, v, err := d.relax(whole); err != nil || v == no {
 			return v, err
 		}
+		d.tighten(*whole)
 		few := d.left(*whole)
 		left := (d.worth - 1) * float64(len(few))
 		if d.halved(few) || round == rootRounds || round > 1 && left > rootGain*spare || d.s.over() {
@@ -53,19 +54,157 @@ func (d *decision) cutRoot(b box) (bool, error) {
 	}
 	lines := d.lines(b)
 	rows := d.each(lines)
-	sol, err := d.relaxRoot(lines, rows)
-	if err != nil || sol.Status != glpk.Optimal {
-		return false, nil // then the decision will find out, exactly
+	v, ok := d.keptVertex(lines, rows)
+	if !ok {
+		if v, ok = d.solvedVertex(lines, rows); !ok {
+			return false, nil // then the decision will find out, exactly
+		}
 	}
-	x := make([]float64, len(d.list))
-	for i, j := range d.active {
-		x[j] = sol.X[i]
-	}
-	cuts := d.deepest(append(d.gomory(lines, rows, sol), d.bySize(x)...), x)
+	cuts := d.deepest(append(d.gomory(lines, rows, v), d.bySize(v.x)...), v.x)
 	if len(cuts) == 0 {
 		return false, nil
 	}
 	return true, d.enterCuts(cuts)
+}
+
+// tighten takes note that the whole box leaves no more strips of some layouts.
+func (d *decision) tighten(whole box) {
+	if d.length == 0 {
+		return // the list is used for other numbers, too
+	}
+	for j, l := range whole.strips {
+		d.list[j].most = min(d.list[j].most, l.hi)
+	}
+}
+
+// vertex is a corner of what keeps the lines: the strips, which layouts are basic and
+// which have all the strips that they may, and which lines are tight.
+type vertex struct {
+	x                  []float64 // of each layout
+	basic, full, tight []int
+}
+
+// sort takes up what the basis of a program says of a layout.
+func (v *vertex) sort(d *decision, j int, s glpk.VariableStatus) {
+	switch {
+	case s == glpk.Basic:
+		v.basic = append(v.basic, j)
+	case (s == glpk.NonBasicUpper || s == glpk.NonBasicFixed) && d.most(j) > 0 && v.x[j] > float64(d.most(j))-wholeEnough:
+		v.full = append(v.full, j)
+	}
+}
+
+// square reports whether the basic layouts are as many as the tight lines.
+func (v *vertex) square() bool { return len(v.basic) == len(v.tight) && len(v.basic) > 0 }
+
+// keptVertex is the vertex that the kept program has come to. It is one of the lines if
+// the length is what it looked for and it misses nothing.
+func (d *decision) keptVertex(lines []line, rows []weights[int64]) (v vertex, ok bool) {
+	status := d.last.Basis
+	fresh := len(status.Row) == d.lp.Rows() && len(status.Column) == d.lp.Columns()
+	if d.length == 0 || !fresh {
+		return v, false
+	}
+	status.Row = slices.Clone(status.Row)
+	for i, c := range d.missed {
+		if status.Column[c] == glpk.Basic { // then its row may be, instead, as it misses nothing
+			status.Row[d.missedRow[i]] = glpk.Basic
+		}
+	}
+	v.x = make([]float64, len(d.list))
+	for _, j := range d.active {
+		v.x[j] = d.last.X[d.column[j]]
+		v.sort(d, j, status.Column[d.column[j]])
+	}
+	before := absent // the row of the line before: a sum may have two
+	for i, l := range lines {
+		row := d.rowOf(l)
+		if row == absent || row == before {
+			continue
+		}
+		switch s := status.Row[row]; {
+		case s == glpk.NonBasicFixed, s == glpk.NonBasicUpper && l.most, s == glpk.NonBasicLower && !l.most:
+			v.tight = append(v.tight, i)
+			before = row
+		}
+	}
+	if status.Column[0] == glpk.Basic {
+		d.loosen(&v, lines, rows)
+	}
+	return v, v.square()
+}
+
+// loosen takes a line out of the tight ones so that theta, which is 1, need not be basic.
+func (d *decision) loosen(v *vertex, lines []line, rows []weights[int64]) {
+	if len(v.tight) != len(v.basic)+1 {
+		return
+	}
+	m := d.matrix(*v, rows)
+	theta := make([]float64, len(v.tight))
+	for t, i := range v.tight {
+		if lines[i].kind == ofSize {
+			theta[t] = -float64(lines[i].side)
+		}
+	}
+	inverse := invert(append(m, theta))
+	if inverse == nil {
+		return
+	}
+	out := 0
+	for t := range v.tight {
+		if math.Abs(inverse[t][len(v.basic)]) > math.Abs(inverse[out][len(v.basic)]) {
+			out = t
+		}
+	}
+	v.tight = slices.Delete(v.tight, out, out+1)
+}
+
+// matrix is what basic layouts have in tight lines, by layout.
+func (d *decision) matrix(v vertex, rows []weights[int64]) [][]float64 {
+	m := make([][]float64, len(v.basic))
+	for s, j := range v.basic {
+		m[s] = make([]float64, len(v.tight))
+		for t, i := range v.tight {
+			m[s][t] = float64(rows[i].of(d, j))
+		}
+	}
+	size := int64(len(v.tight))
+	d.s.m.effort += size * size * (size + d.weighing())
+	return m
+}
+
+// rowOf is the row of the program that a line is, or absent: the length has none.
+func (d *decision) rowOf(l line) int {
+	switch l.kind {
+	case ofSize:
+		return l.at
+	case ofHeight:
+		return len(d.demand) + slices.Index(d.rows, l.at)
+	case ofCut:
+		return d.cuts[l.at].row
+	case ofSum:
+		return d.sumRow[l.at]
+	}
+	return absent
+}
+
+// solvedVertex is a vertex that a program of just the lines comes to.
+func (d *decision) solvedVertex(lines []line, rows []weights[int64]) (v vertex, ok bool) {
+	sol, err := d.relaxRoot(lines, rows)
+	if err != nil || sol.Status != glpk.Optimal {
+		return v, false
+	}
+	v.x = make([]float64, len(d.list))
+	for i, j := range d.active {
+		v.x[j] = sol.X[i]
+		v.sort(d, j, sol.Basis.Column[i])
+	}
+	for i, s := range sol.Basis.Row {
+		if s != glpk.Basic {
+			v.tight = append(v.tight, i)
+		}
+	}
+	return v, v.square()
 }
 
 // relaxRoot looks for strips of the active layouts that keep the lines, the least
@@ -114,50 +253,23 @@ func (d *decision) each(lines []line) []weights[int64] {
 }
 
 // gomory are the roundings at a vertex.
-func (d *decision) gomory(lines []line, rows []weights[int64], sol glpk.Solution) []rounding {
-	var basic, tight, full []int // active layouts by place, lines, layouts
-	for i, s := range sol.Basis.Column {
-		switch j := d.active[i]; {
-		case s == glpk.Basic:
-			basic = append(basic, i)
-		case s == glpk.NonBasicUpper && d.most(j) > 0:
-			full = append(full, j)
-		}
-	}
-	for i, s := range sol.Basis.Row {
-		if s != glpk.Basic {
-			tight = append(tight, i)
-		}
-	}
-	if len(basic) != len(tight) || len(basic) == 0 {
-		return nil
-	}
-	m := make([][]float64, len(basic)) // m[s][t]: of basic strips s in tight line t
-	for s := range m {
-		m[s] = make([]float64, len(tight))
-	}
-	for t, i := range tight {
-		for s, b := range basic {
-			m[s][t] = float64(rows[i].of(d, d.active[b]))
-		}
-	}
-	inverse := invert(m)
-	d.s.m.effort += int64(len(basic) * len(basic) * len(basic))
+func (d *decision) gomory(lines []line, rows []weights[int64], v vertex) []rounding {
+	inverse := invert(d.matrix(v, rows))
 	if inverse == nil {
 		return nil
 	}
 	var list []rounding
-	for _, s := range mostFractionals(basic, sol.X) {
+	for _, s := range mostFractionals(v.basic, v.x) {
 		times := make([]int64, len(lines))
 		large := 0.0
-		for t, i := range tight {
+		for t, i := range v.tight {
 			large = max(large, math.Abs(inverse[t][s]))
 			times[i] = int64(math.Round(inverse[t][s] * rootDivisor))
 		}
 		if large > mostTimes {
 			continue
 		}
-		if r, ok := d.rounding(lines, times, rootDivisor, full); ok {
+		if r, ok := d.rounding(lines, times, rootDivisor, v.full); ok {
 			list = append(list, r)
 		}
 	}

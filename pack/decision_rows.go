@@ -66,6 +66,7 @@ type weights[T int64 | float64] struct {
 	strip []T   // of a strip of each height
 	piece [][]T // of a piece laid by each option in a strip of each height
 	cuts  []T
+	some  []int // the cuts of which there are any
 }
 
 // newWeights are no rows yet.
@@ -115,6 +116,14 @@ func (w *weights[T]) addSum(d *decision, u sum, times T) {
 	}
 }
 
+// addCut adds a cut. Each is added once.
+func (w *weights[T]) addCut(i int, times T) {
+	if times != 0 {
+		w.some = append(w.some, i)
+	}
+	w.cuts[i] = times
+}
+
 // add adds a line.
 func (w *weights[T]) add(d *decision, l line, times T) {
 	switch l.kind {
@@ -125,7 +134,7 @@ func (w *weights[T]) add(d *decision, l line, times T) {
 	case ofLength:
 		w.addLength(d, times)
 	case ofCut:
-		w.cuts[l.at] += times
+		w.addCut(l.at, times)
 	case ofSum:
 		w.addSum(d, d.sums[l.at], times)
 	}
@@ -138,10 +147,8 @@ func (w *weights[T]) of(d *decision, j int) T {
 	for _, l := range d.list[j].laid {
 		v += piece[l.option] * T(l.count)
 	}
-	for i, u := range w.cuts {
-		if u != 0 {
-			v += u * T(d.cuts[i].at[j])
-		}
+	for _, i := range w.some {
+		v += w.cuts[i] * T(d.cuts[i].at[j])
 	}
 	return v
 }

@@ -117,26 +117,26 @@ type estimated struct {
 }
 
 // overEstimated decides the question of a purchase over the list of the whole where
-// that takes longer than the budget for lists, but by an estimate no longer than a part
-// of the work so far. To try without one would mostly be in vain.
+// by an estimate that takes no longer than a part of the work so far, which may be more
+// than lists get that are tried without one: these are mostly in vain.
 func (q *question) overEstimated(r region, views []view) (verdict, error) {
-	s, now := q.s, q.s.work()
-	if !s.bought || s.settled() || s.in.many() || now < estimateFrom {
+	s, o, now := q.s, q.over, q.s.work()
+	if !s.bought || s.settled() || s.in.many() || now < max(estimateFrom, tryAgain*o.deciding) {
 		return unknown, nil
 	}
-	e := &q.estimated
-	if e.work == 0 || q.gap < estimateAgain*e.gap || math.IsInf(e.steps, 1) && now >= listAgain*e.work {
+	e := &o.estimated
+	if e.work == 0 || o.gap < estimateAgain*e.gap || math.IsInf(e.steps, 1) && now >= listAgain*e.work {
 		list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: now / estimatePart}
 		ok := false
 		if e.steps, e.layouts, ok = list.estimate(); !ok {
 			e.steps = math.Inf(1)
 		}
-		e.gap, e.work = q.gap, now
+		e.gap, e.work = o.gap, now
 	}
 	if e.steps > float64(now/estimatedPart) || e.layouts > mostLayouts || now < listAgain*e.tried {
 		return unknown, nil
 	}
-	answer, err := q.listedBy(r, views, now, func(int64) int64 { return now })
+	answer, err := q.listedBy(r, views, o, now, func() int64 { return now })
 	e.tried = s.work()
 	return answer, err
 }

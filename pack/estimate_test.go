@@ -75,7 +75,7 @@ func TestOverEstimated(t *testing.T) {
 		if closed(views) {
 			return
 		}
-		q.gap = s.gapOf(views)
+		q.over.gap = s.gapOf(views)
 		ask := func(due string) verdict {
 			v, err := q.overEstimated(r, views)
 			if err != nil || due != "" && v != unknown {
@@ -95,7 +95,7 @@ func TestOverEstimated(t *testing.T) {
 			t.Fatalf("whether %v fit %d at length %d: %v; the least is %d", s.in.sizes, s.in.width, length, v, want)
 		}
 		s.purchase = func(int) model.Length { return 1 }
-		q.estimated = estimated{}
+		q.over.estimated = estimated{}
 		ask("though the purchase is settled")
 	})
 	t.Log(answers)

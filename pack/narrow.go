@@ -143,7 +143,7 @@ func (s *search) questionOf(t target) *question {
 }
 
 func (s *search) newQuestion(t target) *question {
-	return &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips}
+	return &question{s: s, strips: s.strips, fit: s.fit, length: t.length, most: t.strips, over: &overall{}}
 }
 
 // anew asks from the beginning whether there is a plan as short as a target of the
@@ -159,7 +159,9 @@ func (s *search) anew(length int) (verdict, error) {
 		return unknown, nil
 	}
 	for left := s.share * s.h.lowShares; left >= anewWork && !s.over(); left -= anewWork {
-		if v, err := s.goOn(s.newQuestion(t), anewWork); v != unknown || err != nil {
+		again := s.newQuestion(t)
+		again.over = s.questionOf(t).over
+		if v, err := s.goOn(again, anewWork); v != unknown || err != nil {
 			return v, err
 		}
 	}

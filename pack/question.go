@@ -15,22 +15,20 @@ import "math"
 // if some are higher or more are added, so a leaf decides all numbers nowhere
 // above its own.
 type question struct {
-	s         *search
-	strips    *strips // shared by all questions
-	fit       *fit
-	length    int
-	most      int // strips
-	open      []region
-	waiting   []*leaf // undecided
-	begun     bool
-	turns     int
-	plunged   bool      // the last region was a leaf
-	listed    bool      // a list has closed a region
-	gap       float64   // of the whole, as a share of the demand's worth, once known
-	part      float64   // of the gap, that a list of the best layouts is tried with next
-	none      float64   // and the widest that was tried
-	tried     int64     // steps that the last list of the whole in vain might take
-	estimated estimated // of the list of the whole
+	s       *search
+	strips  *strips // shared by all questions
+	fit     *fit
+	length  int
+	most    int // strips
+	open    []region
+	waiting []*leaf // undecided
+	begun   bool
+	turns   int
+	plunged bool     // the last region was a leaf
+	listed  bool     // a list has closed a region
+	part    float64  // of the gap, that a list of the best layouts is tried with next
+	none    float64  // and the widest that was tried
+	over    *overall // of the list of the whole
 }
 
 // The settings of a question, found by trial.

@@ -53,6 +53,15 @@ func (s *search) listBudget() int64 {
 	return s.lists.budget(s.work() / (parts + parts*s.lists.vain/s.h.vainLists))
 }
 
+// overall is what is known of the list over the whole of a target.
+type overall struct {
+	gap       float64 // as a share of the demand's worth, once known
+	tried     int64   // steps that the last list in vain might take
+	listed    int64   // steps that the list took that could not be decided over
+	deciding  int64   // and those that there were for deciding
+	estimated estimated
+}
+
 // overWhole decides a question over a list of all layouts that its plan can have,
 // if there are few enough.
 func (q *question) overWhole() (verdict, error) {
@@ -74,12 +83,12 @@ func (q *question) overWhole() (verdict, error) {
 	if closed(views) {
 		return no, nil
 	}
-	if q.gap = q.s.gapOf(views); q.mayList() {
+	if q.over.gap = q.s.gapOf(views); q.mayList() {
 		budget := q.s.listBudget()
-		if v, err := q.overList(r, views); err != nil || v != unknown {
+		if v, err := q.overList(r, views, q.over); err != nil || v != unknown {
 			return v, err
 		}
-		q.tried = budget
+		q.over.tried = budget
 	}
 	if v, err := q.overEstimated(r, views); err != nil || v != unknown {
 		return v, err
@@ -90,9 +99,14 @@ func (q *question) overWhole() (verdict, error) {
 // mayList reports whether the whole may be listed: with so much more work than the
 // last time.
 func (q *question) mayList() bool {
-	budget := q.s.listBudget()
-	return budget > 0 && budget >= tryAgain*q.tried && q.gap <= q.s.lists.widest(budget)
+	budget, o := q.s.listBudget(), q.over
+	more := budget >= tryAgain*o.tried && toDecide(budget, o.listed) >= tryAgain*o.deciding
+	return budget > 0 && more && o.gap <= q.s.lists.widest(budget)
 }
+
+// toDecide is how many steps there are for deciding over a list that took so many of its
+// budget.
+func toDecide(budget, listed int64) int64 { return max(4*budget, deciding*listed) }
 
 // overRegion decides a region over the list of every layout that a plan in it can
 // have, if there are few enough; or the whole question, if that can be done.
@@ -100,7 +114,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	if q.s.listBudget() == 0 {
 		return unknown, nil
 	}
-	if q.gap > 0 && q.mayList() {
+	if q.over.gap > 0 && q.mayList() {
 		v, err := q.overWhole()
 		if v == no {
 			q.open, q.waiting = nil, nil
@@ -118,7 +132,7 @@ func (q *question) overRegion(r region, a joined) (verdict, error) {
 	case q.s.gapOf(views) > q.s.lists.widest(q.s.listBudget()):
 		return unknown, nil
 	}
-	return q.overList(r, views)
+	return q.overList(r, views, &overall{})
 }
 
 // closes reports whether the view shows that there is no plan.
@@ -138,10 +152,10 @@ func (s *search) gapOf(views []view) float64 {
 
 // overList decides a region over a list that keeps within the budget, and takes note of
 // how wide a gap may be for that.
-func (q *question) overList(r region, views []view) (verdict, error) {
+func (q *question) overList(r region, views []view, o *overall) (verdict, error) {
 	s := q.s
 	gap, budget, before := s.gapOf(views), s.listBudget(), s.work()
-	answer, err := q.listedBy(r, views, budget, func(listed int64) int64 { return max(4*budget, deciding*listed) })
+	answer, err := q.listedBy(r, views, o, budget, func() int64 { return toDecide(budget, o.listed) })
 	if err != nil {
 		return unknown, err
 	}
@@ -157,15 +171,17 @@ func (q *question) overList(r region, views []view) (verdict, error) {
 }
 
 // listedBy decides a region over the list of what is worth enough in all views, for which
-// there are so many steps. Those for deciding depend on how many it has taken.
-func (q *question) listedBy(r region, views []view, budget int64, most func(listed int64) int64) (answer verdict, err error) {
+// there are so many steps, and so many for deciding. It takes note of what they were.
+func (q *question) listedBy(r region, views []view, o *overall, budget int64, most func() int64) (answer verdict, err error) {
 	s, before := q.s, q.s.work()
 	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: budget * 2 / 3}
 	found, complete := list.layouts()
 	if !complete {
 		return unknown, nil
 	}
-	answer, err = q.decided(r, found, s.beyond, most(s.work()-before))
+	o.listed = s.work() - before
+	o.deciding = most()
+	answer, err = q.decided(r, found, s.beyond, o.deciding)
 	q.listed = q.listed || answer != unknown
 	return answer, err
 }

@@ -163,7 +163,7 @@ func (q *question) bestOfWhole() (verdict, error) {
 	if err != nil || closed(views) {
 		return unknown, err
 	}
-	q.gap = q.s.gapOf(views)
+	q.over.gap = q.s.gapOf(views)
 	return q.overBest(r, views)
 }
 

@@ -1,7 +1,8 @@
 package pack
 
 // choice is a layout that a decision may choose, and the most strips of it that a
-// plan can have. There may be very many, so it holds no more than it must.
+// plan can have. There may be very many, so it holds no more than it must. It may also
+// be that pieces are cut down, which takes no strip: it makes small ones for large ones.
 type choice struct {
 	height int
 	most   int
@@ -9,6 +10,7 @@ type choice struct {
 	laid   []laying
 	stacks []*offering // that a listed layout is made of, if it is nested
 	known  *column     // of a layout that was not listed
+	cut    *cutDown    // or of none, if pieces are cut down
 }
 
 // laying is so many pieces laid by an option.

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -67,6 +68,7 @@ type box struct {
 // numbers of strips and cover a demand. Of sizes that count as met there is no more
 // than that to spare. Unknown says that the search must end.
 func (s *search) decide(n numbers, demand []int, met []bool, list []choice) ([]run, verdict, error) {
+	list = s.in.withCutDowns(list)
 	return (&decision{s: s, n: n, demand: demand, met: met, list: list}).decide()
 }
 
@@ -280,7 +282,7 @@ func (d *decision) fractionalSum(x []float64) (u *sum, at float64) {
 	in, heights := d.s.in, d.s.pr.heights()
 	strips, laid := make([]float64, len(heights)), make([][]float64, len(heights))
 	for j, v := range x {
-		if k := d.at[j]; v > wholeEnough {
+		if k := d.at[j]; v > wholeEnough && k != absent {
 			if laid[k] == nil {
 				laid[k] = make([]float64, len(in.options))
 			}
@@ -329,12 +331,25 @@ func mostFractional(x []float64) int {
 	return best
 }
 
+// runs are the strips of a whole solution, with pieces cut down, of the largest first.
 func (d *decision) runs(x []float64) []run {
+	in := d.s.in
 	var runs []run
+	var cuts []int
 	for j, v := range x {
-		if k := int(math.Round(v)); k > 0 {
-			runs = append(runs, run{d.s.in.column(&d.list[j]), k})
+		switch k := int(math.Round(v)); {
+		case k <= 0:
+		case d.at[j] == absent:
+			cuts = append(cuts, j)
+		default:
+			runs = append(runs, run{in.column(&d.list[j]), k})
 		}
+	}
+	slices.SortStableFunc(cuts, func(a, b int) int {
+		return cmp.Compare(in.area(d.list[b].cut.large), in.area(d.list[a].cut.large))
+	})
+	for _, j := range cuts {
+		runs = in.cutDownIn(runs, *d.list[j].cut, int(math.Round(x[j])))
 	}
 	return runs
 }

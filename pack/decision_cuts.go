@@ -134,7 +134,12 @@ func (d *decision) reach(lines []line, times []int64, divisor int64, full []int)
 }
 
 // most is the most strips of a layout that are of use.
-func (d *decision) most(j int) int { return min(d.list[j].most, d.n[d.at[j]]) }
+func (d *decision) most(j int) int {
+	if d.at[j] == absent {
+		return d.list[j].most
+	}
+	return min(d.list[j].most, d.n[d.at[j]])
+}
 
 // cutOf is the cut that a rounding is. Its coefficients are made small: exactly, as
 // far as they have a common divisor, then by rounding them up and the least down,

@@ -128,7 +128,9 @@ func (d *decision) lacks(v decisionPrices) []int64 {
 	w := d.weights(v)
 	list := make([]int64, len(d.list))
 	for j := range list {
-		list[j] = v.slight - w.of(d, j)
+		if list[j] = -w.of(d, j); d.at[j] != absent {
+			list[j] += v.slight
+		}
 	}
 	return list
 }

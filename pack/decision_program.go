@@ -49,7 +49,7 @@ func (d *decision) open() error {
 	for j := range d.list {
 		d.note(&d.list[j])
 		for i, y := range d.yield(&d.list[j]) {
-			d.mostLaid[i] = max(d.mostLaid[i], int64(y))
+			d.mostLaid[i] = max(d.mostLaid[i], int64(y), -int64(y))
 		}
 	}
 	for _, j := range d.first() {
@@ -129,7 +129,7 @@ func (d *decision) enter(j int) error {
 	var rows []int32
 	var values []float64
 	for i, y := range d.yield(c) {
-		if y > 0 {
+		if y != 0 {
 			rows, values = append(rows, int32(i)), append(values, float64(y))
 		}
 	}
@@ -155,7 +155,10 @@ func (d *decision) enter(j int) error {
 
 // note takes up a layout of the list that is not in the program yet.
 func (d *decision) note(c *choice) {
-	at, _ := slices.BinarySearch(d.s.pr.heights(), c.height)
+	at := absent
+	if c.cut == nil {
+		at, _ = slices.BinarySearch(d.s.pr.heights(), c.height)
+	}
 	d.at, d.column = append(d.at, at), append(d.column, absent)
 }
 

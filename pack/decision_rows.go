@@ -64,6 +64,7 @@ func (d *decision) sizeLine(i int) line {
 // on its height, the pieces in it and the cuts.
 type weights[T int64 | float64] struct {
 	strip []T   // of a strip of each height
+	size  []T   // of a piece of each size, beside the sums
 	piece [][]T // of a piece laid by each option in a strip of each height
 	cuts  []T
 	some  []int // the cuts of which there are any
@@ -71,7 +72,7 @@ type weights[T int64 | float64] struct {
 
 // newWeights are no rows yet.
 func newWeights[T int64 | float64](d *decision) weights[T] {
-	w := weights[T]{strip: make([]T, len(d.n)), piece: make([][]T, len(d.n)), cuts: make([]T, len(d.cuts))}
+	w := weights[T]{strip: make([]T, len(d.n)), size: make([]T, len(d.demand)), piece: make([][]T, len(d.n)), cuts: make([]T, len(d.cuts))}
 	base := make([]T, len(d.s.in.options))
 	for k := range w.piece {
 		w.piece[k] = base // of all heights, until a sum says otherwise
@@ -81,6 +82,7 @@ func newWeights[T int64 | float64](d *decision) weights[T] {
 
 // addSize adds the row of a size so many times. Those of sums come after it.
 func (w *weights[T]) addSize(d *decision, size int, times T) {
+	w.size[size] += times
 	for o := range d.s.in.options {
 		if d.s.in.options[o].size == size {
 			w.piece[0][o] += times
@@ -142,10 +144,15 @@ func (w *weights[T]) add(d *decision, l line, times T) {
 
 // of is what the j-th layout has in the sum.
 func (w *weights[T]) of(d *decision, j int) T {
-	k := d.at[j]
-	v, piece := w.strip[k], w.piece[k]
-	for _, l := range d.list[j].laid {
-		v += piece[l.option] * T(l.count)
+	var v T
+	if k := d.at[j]; k == absent {
+		u := d.list[j].cut
+		v = w.size[u.small] - w.size[u.large]
+	} else {
+		v = w.strip[k]
+		for _, l := range d.list[j].laid {
+			v += w.piece[k][l.option] * T(l.count)
+		}
 	}
 	for _, i := range w.some {
 		v += w.cuts[i] * T(d.cuts[i].at[j])

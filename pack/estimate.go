@@ -33,12 +33,14 @@ func (e *listing) estimate() (steps, layouts float64, ok bool) {
 // for. It rather goes on with later offers, as all before them may follow these.
 func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 	stands, j, left, closed := 1.0, len(e.list), e.s.in.width, false
+	limit := e.limit
+	defer func() { e.limit = limit }()
 	for {
 		next, looked, dead := e.branches(j, left, closed)
 		e.steps += looked
 		if !dead && closed && !e.poor() {
 			looked += knownSteps
-			if !e.roomy(left) {
+			if !e.roomy(left) && !e.outdone(left) {
 				looked += keepSteps
 				layouts += stands
 			}
@@ -50,6 +52,7 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 		i, likely := drawLate(next, draw)
 		stands /= likely
 		e.chosen = append(e.chosen, i)
+		e.limit = min(e.limit, e.extra[i])
 		e.take(i, 1)
 		j, left, closed = i+1, left-e.list[i].along, closed || e.list[i].tall == e.top
 	}

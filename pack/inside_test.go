@@ -171,12 +171,12 @@ func (s *search) holds(n numbers, demand []int, list []choice) bool {
 	}
 	used := make([]int, len(list))
 	failed := map[string]bool{}
-	var fill func(i int, left []int) bool
-	fill = func(i int, left []int) bool {
-		if !anyLeft(left) {
+	var fill func(i int, made []int) bool
+	fill = func(i int, made []int) bool {
+		if s.in.makes(made, demand) {
 			return true
 		}
-		key := fmt.Sprint(i, left, used)
+		key := fmt.Sprint(i, made, used)
 		if i == len(strips) || failed[key] {
 			return false
 		}
@@ -185,20 +185,43 @@ func (s *search) holds(n numbers, demand []int, list []choice) bool {
 			if c.height > strips[i] || used[j] == c.most {
 				continue
 			}
-			rest := slices.Clone(left)
-			col := s.in.column(c)
-			take(rest, &col, 1)
+			more := slices.Clone(made)
+			for size, y := range s.in.column(c).yield {
+				more[size] += y
+			}
 			used[j]++
-			ok := fill(i+1, rest)
+			ok := fill(i+1, more)
 			used[j]--
 			if ok {
 				return true
 			}
 		}
-		failed[key] = !fill(i+1, left)
+		failed[key] = !fill(i+1, made)
 		return !failed[key]
 	}
-	return fill(0, demand)
+	return fill(0, make([]int, len(demand)))
+}
+
+// makes reports whether pieces are those asked for and more, if they may be cut down.
+func (in *instance) makes(pieces, asked []int) bool {
+	for i := range asked {
+		if asked[i] == 0 {
+			continue
+		}
+		for j := range pieces {
+			if pieces[j] == 0 || i != j && !in.hasRoom(j, i) {
+				continue
+			}
+			pieces, asked := slices.Clone(pieces), slices.Clone(asked)
+			pieces[j]--
+			asked[i]--
+			if in.makes(pieces, asked) {
+				return true
+			}
+		}
+		return false
+	}
+	return true
 }
 
 // freely lets a layout be cut as often as there are strips.

@@ -35,6 +35,12 @@ type listing struct {
 	makes   [][]pieces  // makes[j]: of each size, by list[j]
 	tallies []tally     // and as a tally
 	above   []uint64    // above[j]: the options that have room on list[j], the first 64
+	larger  [][]int     // of each option, those that a piece laid so may be cut down from
+	place   [][]place   // of each offer, where larger pieces have room
+	plenty  []bool      // sizes of which there are more than a strip can hold
+	extra   []int       // of each offer: with so much of the width left, a layout is outdone
+	used    [][]int     // used[j][w]: the most of w that list[:j+1] and all like list[j] can use
+	limit   int         // with so much of the width left, the layout is of no use
 	barred  []bool      // barred[i*len(list)+j]: list[i] and list[j] are not both in a layout
 	ends    []int       // ends[j]: where the offers that are like list[j] in length and closing begin
 	worth   [][]int64   // worth[v][j]: of list[j] in a view
@@ -98,9 +104,11 @@ func (e *listing) eachHeight(do func()) bool {
 		if e.list, ok = stacks.offers(top, least, mostOffers); !ok {
 			return false
 		}
+		e.dropOutdone()
 		e.sort()
 		e.passed.clear()
 		e.bar()
+		e.fillUsed()
 		if e.fillTables(); e.full {
 			return false
 		}
@@ -122,6 +130,7 @@ func (e *listing) begin(tallest int) {
 	e.tally = newTallying(most)
 	e.seen, e.passed = tallies{words: e.tally.words}, tallies{words: e.tally.words + 1}
 	e.key = make([]uint64, e.tally.words+1)
+	e.findLarger()
 }
 
 // sort sorts the offers: those that close at the strip's height last, then by
@@ -146,7 +155,10 @@ func (e *listing) sort() {
 		)
 	})
 	e.makes, e.ends, e.tallies = e.makes[:0], e.ends[:0], e.tallies[:0]
+	e.place, e.extra = e.place[:0], e.extra[:0]
 	for j, o := range e.list {
+		e.place = append(e.place, e.places(o))
+		e.extra = append(e.extra, e.leastExtra(e.place[j]))
 		e.makes = append(e.makes, e.s.in.piecesOf(o.parts))
 		e.tallies = append(e.tallies, e.tally.of(e.makes[j]))
 		begin := j
@@ -207,6 +219,24 @@ func (e *listing) fillTables() {
 	}
 }
 
+// fillUsed fills the same of the width.
+func (e *listing) fillUsed() {
+	e.used = make([][]int, len(e.list))
+	table := make([]int, e.s.in.width+1)
+	for j, o := range e.list {
+		if j > 0 && e.ends[j] == j {
+			table = slices.Clone(table)
+		}
+		if j == 0 || e.list[j-1].along != o.along {
+			for w := o.along; w < len(table); w++ {
+				table[w] = max(table[w], table[w-o.along]+o.along)
+			}
+			e.steps += int64(len(table))
+		}
+		e.used[j] = table
+	}
+}
+
 // tired reports whether it gives up, because it has taken too many steps or the
 // search must end.
 func (e *listing) tired() bool {
@@ -230,11 +260,14 @@ func (e *listing) descend(j, left int, closed bool) {
 		case o.along > left || e.lacks(0, j, left-o.along):
 			j = e.ends[j] // so it is for all that are like it
 		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j):
+			limit := e.limit
+			e.limit = min(limit, e.extra[j])
 			e.chosen = append(e.chosen, j)
 			e.take(j, 1)
 			e.descend(j+1, left-o.along, closed || o.tall == e.top)
 			e.take(j, -1)
 			e.chosen = e.chosen[:len(e.chosen)-1]
+			e.limit = limit
 		}
 		if e.full {
 			return
@@ -259,9 +292,9 @@ func (e *listing) dead(j, left int, closed bool) bool {
 }
 
 // hopeless reports whether the offers up to the j-th can neither close a layout nor make
-// it worth enough.
+// it worth enough, or leave too much of the width.
 func (e *listing) hopeless(j, left int, closed bool) bool {
-	if !closed && e.list[j].tall < e.top {
+	if !closed && e.list[j].tall < e.top || left-e.used[j][left] >= e.limit {
 		return true
 	}
 	for v := range e.views {
@@ -355,7 +388,7 @@ func (e *listing) keep(left int) {
 	e.steps += knownSteps
 	_, known := e.seen.find(e.key[:e.tally.words])
 	e.full = e.full || len(e.seen.keys) > mostPassed
-	if known || e.roomy(left) {
+	if known || e.roomy(left) || e.outdone(left) {
 		return
 	}
 	e.steps += keepSteps

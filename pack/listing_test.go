@@ -55,7 +55,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 					demand, s.in.sizes, n, part, len(layouts), got)
 			}
 			s.agrees(t, n, demand, part)(s.decide(n, demand, nil, layouts))
-			called := &decision{s: s, n: n, demand: demand, met: met, list: layouts, held: 2}
+			called := &decision{s: s, n: n, demand: demand, met: met, list: s.in.withCutDowns(layouts), held: 2}
 			s.agrees(t, n, demand, part)(called.decide())
 		}
 		s.agrees(t, n, whole, can)(s.decide(n, whole, nil, freely(every, n)))
@@ -75,7 +75,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 }
 
 // Without views a list holds, for every layout there is, one that makes no less in a
-// strip no higher.
+// strip no higher, if pieces may be cut down.
 func TestListHoldsEveryLayout(t *testing.T) {
 	kept, bars := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -101,7 +101,7 @@ func TestListHoldsEveryLayout(t *testing.T) {
 		for _, c := range s.everyLayout(heights[len(heights)-1]) {
 			kept++
 			if !slices.ContainsFunc(yields, func(l column) bool {
-				return l.height <= c.height && !anyLeft(leftOf(c.yield, l.yield))
+				return l.height <= c.height && s.in.makes(l.yield, c.yield)
 			}) {
 				t.Fatalf("no layout listed of %v makes up for %v", s.in.sizes, c)
 			}
@@ -137,13 +137,16 @@ func (s *search) agrees(t *rapid.T, n numbers, demand []int, want bool) func([]r
 // that holds a plan, the gains come to no less than nothing, and when it is
 // narrowed it still holds the plan.
 func TestGainsNeverCloseAPlan(t *testing.T) {
-	plans, closed, fewer := 0, 0, 0
+	plans, closed, fewer, cuts := 0, 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSearch(t, 3)
 		defer s.end()
 		heights := s.pr.heights()
 		n := drawNumbers(t, s, 3)
 		d := &decision{s: s, n: n, demand: s.in.whole(), list: freely(s.everyLayout(heights[len(heights)-1]), n)}
+		if rapid.Bool().Draw(t, "cut down") {
+			d.list = s.in.withCutDowns(d.list)
+		}
 		d.held = rapid.SampledFrom([]int{0, 2}).Draw(t, "held")
 		if len(d.list) > 20 {
 			return // plans beyond number
@@ -185,14 +188,17 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 			gains := d.gains(b, v, rest, d.lacks(v))
 			narrowed := b
 			d.narrow(&narrowed, dual)
-			d.everyPlan(b, func(runs []run) {
+			d.everyPlan(b, func(runs []run, times []int) {
 				plans++
+				for j := range times {
+					cuts += times[j] * b2i(d.list[j].cut != nil)
+				}
 				if gains.negative() {
 					t.Fatalf("%v closes %v with the plan %v", v, b, runs)
 				}
 				for j, l := range narrowed.strips {
 					fewer += b2i(l != b.strips[j])
-					if x := d.strips(runs, j); x < l.lo || x > l.hi {
+					if x := times[j]; x < l.lo || x > l.hi {
 						t.Fatalf("%v narrows %v to %v, and excludes the plan %v", v, b, narrowed, runs)
 					}
 				}
@@ -200,19 +206,9 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 			closed += b2i(gains.negative())
 		}
 	})
-	if plans < 500 || closed < 50 || fewer < 100 {
-		t.Errorf("%d plans, %d boxes closed, and limits narrowed %d times: too few", plans, closed, fewer)
+	if plans < 500 || closed < 50 || fewer < 100 || cuts < 100 {
+		t.Errorf("%d plans, %d pieces cut down, %d boxes closed, and limits narrowed %d times: too few", plans, cuts, closed, fewer)
 	}
-}
-
-// strips counts the strips of the j-th layout of the list.
-func (d *decision) strips(runs []run, j int) int {
-	for _, r := range runs {
-		if c := d.s.in.column(&d.list[j]); r.col.key() == c.key() {
-			return r.count
-		}
-	}
-	return 0
 }
 
 // drawBox draws limits of the sums.
@@ -245,36 +241,49 @@ func (d *decision) drawDuals(t *rapid.T) []float64 {
 	return dual
 }
 
-// everyPlan calls f with every plan over the list in a box.
-func (d *decision) everyPlan(b box, f func([]run)) {
+// everyPlan calls f with every plan over the list in a box: its strips, before pieces are
+// cut down, and how often each choice is made.
+func (d *decision) everyPlan(b box, f func(runs []run, times []int)) {
 	times := make([]int, len(d.list))
 	var grow func(j, strips int)
 	grow = func(j, strips int) {
-		if j < len(times) {
-			for times[j] = b.strips[j].lo; times[j] <= min(b.strips[j].hi, strips); times[j]++ {
-				grow(j+1, strips-times[j])
+		if j == len(times) {
+			if runs := d.keeps(b, times); runs != nil {
+				f(runs, times)
 			}
-			times[j] = 0
 			return
 		}
-		var runs []run
-		for j, n := range times {
-			if n > 0 {
-				runs = append(runs, run{d.s.in.column(&d.list[j]), n})
-			}
+		takes := b2i(d.list[j].cut == nil)
+		for times[j] = b.strips[j].lo; times[j] <= b.strips[j].hi && times[j]*takes <= strips; times[j]++ {
+			grow(j+1, strips-times[j]*takes)
 		}
-		for i, l := range b.sums {
-			total := 0
-			for j, n := range times {
-				total += n * d.sums[i].of(&d.list[j])
-			}
-			if total < l.lo || total > l.hi {
-				return
-			}
-		}
-		if d.s.fits(d.n, d.demand, runs) && d.shortEnough(runs) {
-			f(runs)
-		}
+		times[j] = 0
 	}
 	grow(0, d.n[0])
+}
+
+// keeps gives the strips of choices that are a plan in a box.
+func (d *decision) keeps(b box, times []int) []run {
+	runs, made := []run{}, make([]int, len(d.demand))
+	for j, n := range times {
+		for i, y := range d.yield(&d.list[j]) {
+			made[i] += y * n
+		}
+		if n > 0 && d.list[j].cut == nil {
+			runs = append(runs, run{d.s.in.column(&d.list[j]), n})
+		}
+	}
+	for i, l := range b.sums {
+		total := 0
+		for j, n := range times {
+			total += n * d.sums[i].of(&d.list[j])
+		}
+		if total < l.lo || total > l.hi {
+			return nil
+		}
+	}
+	if anyLeft(leftOf(d.demand, made)) || !d.s.fits(d.n, make([]int, len(d.demand)), runs) || !d.shortEnough(runs) {
+		return nil
+	}
+	return runs
 }

@@ -38,7 +38,7 @@ func TestViewOfARegionHoldsForItsPlans(t *testing.T) {
 				t.Fatal(err)
 			}
 			planes += len(a.proof.planes)
-			d.everyPlan(d.whole(), func(runs []run) {
+			d.everyPlan(d.whole(), func(runs []run, _ []int) {
 				if r.holds(s.numbersOf(runs)) {
 					plans++
 					for i := range views {

@@ -2,86 +2,139 @@ package pack
 
 import "slices"
 
-// cutDown is two sizes of which any piece of the larger, however it lies, has room for one
-// of the smaller: it may be cut down to that. A list need not have a layout in which a
-// larger piece has room in the place of one of its own, if a decision over it may cut
-// pieces down; most layouts with something to spare are such. (At the prices of a
-// relaxation a larger piece is worth no less, so that cutting down changes no bound;
-// Valério de Carvalho, Using extra dual cuts to accelerate column generation, INFORMS
-// Journal on Computing 17, 2005.)
-type cutDown struct{ large, small int }
+// cutDown is a size of which any piece, however it lies, has room for one of a smaller
+// size, or for two side by side, or one above the other if plans are nested: it may be cut
+// down to these. A list need not have a layout in which the larger piece has room in the
+// place of theirs, if a decision over it may cut pieces down; most layouts are such. (At
+// the prices of a relaxation the larger piece is worth no less, so that cutting down
+// changes no bound; Valério de Carvalho, Using extra dual cuts to accelerate column
+// generation, INFORMS Journal on Computing 17, 2005.)
+type cutDown struct {
+	large int
+	small []int
+}
 
-// hasRoom reports whether every piece of a large size has room for a small one.
-func (in *instance) hasRoom(large, small int) bool {
-	if in.area(large) <= in.area(small) {
-		return false // so that none is cut down to itself in the end
+// mostPaired is the most sizes of which two are made of one: there are very many ways.
+const mostPaired = 60
+
+// findCutDowns finds the ways to cut pieces down that are not several others in a row.
+func (s *search) findCutDowns() {
+	in, style, n := s.in, s.h.style, len(s.in.sizes)
+	s.cutDowns, s.smaller = nil, make([][]int, n)
+	for large := range n {
+		for small := range n {
+			if in.hasRoom(large, style, small) {
+				s.smaller[large] = append(s.smaller[large], small)
+			}
+		}
+	}
+	for large := range n {
+		for _, small := range s.smaller[large] {
+			between := func(m int) bool { return slices.Contains(s.smaller[m], small) }
+			if !slices.ContainsFunc(s.smaller[large], between) {
+				s.cutDowns = append(s.cutDowns, cutDown{large, []int{small}})
+			}
+		}
+	}
+	if n > mostPaired {
+		return
+	}
+	for large := range n {
+		for a := range n {
+			for b := a; b < n; b++ {
+				if in.hasRoom(large, style, a, b) && !s.inARow(large, a, b) {
+					s.cutDowns = append(s.cutDowns, cutDown{large, []int{a, b}})
+				}
+			}
+		}
+	}
+}
+
+// inARow reports whether a pair can be had by way of another size.
+func (s *search) inARow(large, a, b int) bool {
+	in, style := s.in, s.h.style
+	for m := range s.smaller {
+		switch {
+		case slices.Contains(s.smaller[large], m) && in.hasRoom(m, style, a, b),
+			slices.Contains(s.smaller[m], a) && in.hasRoom(large, style, m, b),
+			slices.Contains(s.smaller[m], b) && in.hasRoom(large, style, a, m):
+			return true
+		}
+	}
+	return false
+}
+
+// hasRoom reports whether a piece of a size may be cut down to one or two others. They
+// have less area or are more, so that none comes to itself in the end.
+func (in *instance) hasRoom(large int, style Style, small ...int) bool {
+	area := 0.0
+	for _, i := range small {
+		if i == large {
+			return false
+		}
+		area += in.area(i)
+	}
+	if area > in.area(large) || len(small) == 1 && area == in.area(large) {
+		return false
 	}
 	for _, o := range in.options {
-		if o.size == large && !slices.ContainsFunc(in.options, func(p option) bool {
-			return p.size == small && p.along <= o.along && p.across <= o.across
-		}) {
+		if o.size == large && in.roomIn(o, style, small...) == nil {
 			return false
 		}
 	}
 	return true
 }
 
-// cutDowns are those with no size between: others are several in a row.
-func (in *instance) cutDowns() []cutDown {
-	n := len(in.sizes)
-	room := make([][]bool, n)
-	for large := range n {
-		room[large] = make([]bool, n)
-		for small := range n {
-			room[large][small] = in.hasRoom(large, small)
+// roomIn are options of one or two sizes that have room in the place of another, or nil.
+func (in *instance) roomIn(o option, style Style, small ...int) []int {
+	for i, p := range in.options {
+		if p.size != small[0] || p.along > o.along || p.across > o.across {
+			continue
+		}
+		if len(small) == 1 {
+			return []int{i}
+		}
+		rest := o
+		if style == Nested {
+			rest.across -= p.across
+		} else {
+			rest.along -= p.along
+		}
+		if second := in.roomIn(rest, style, small[1]); second != nil {
+			return []int{i, second[0]}
 		}
 	}
-	var list []cutDown
-	for large := range n {
-		for small := range n {
-			between := func(row []bool) bool { return row[small] }
-			if room[large][small] && !slices.ContainsFunc(selected(room, room[large]), between) {
-				list = append(list, cutDown{large, small})
-			}
-		}
-	}
-	return list
-}
-
-// selected are the rows that are marked.
-func selected(rows [][]bool, marked []bool) [][]bool {
-	var list [][]bool
-	for i, row := range rows {
-		if marked[i] {
-			list = append(list, row)
-		}
-	}
-	return list
+	return nil
 }
 
 // withCutDowns adds to a list the choices of pieces that are cut down, which take no
 // strip. None is of use oftener than there are pieces that it can end as.
-func (in *instance) withCutDowns(list []choice) []choice {
-	for _, u := range in.cutDowns() {
+func (s *search) withCutDowns(list []choice) []choice {
+	in := s.in
+	for i := range s.cutDowns {
+		u := &s.cutDowns[i]
+		laid := []laying{{int32(in.lowest[u.large]), -1}}
+		for _, small := range u.small {
+			laid = append(laid, laying{int32(in.lowest[small]), 1})
+		}
 		most := 0
 		for i, z := range in.sizes {
-			if i == u.small || in.hasRoom(u.small, i) {
+			if in.area(i) < in.area(u.large) {
 				most += z.count
 			}
 		}
-		laid := []laying{{int32(in.lowest[u.small]), 1}, {int32(in.lowest[u.large]), -1}}
-		list = append(list, choice{most: most, laid: laid, cut: &u})
+		list = append(list, choice{most: most, laid: laid, cut: u})
 	}
 	return list
 }
 
 // cutDownIn cuts so many large pieces down in the strips.
-func (in *instance) cutDownIn(runs []run, u cutDown, pieces int) []run {
+func (in *instance) cutDownIn(runs []run, u cutDown, style Style, pieces int) []run {
 	var done []run
 	for _, r := range runs {
 		for pieces > 0 && r.count > 0 && r.col.yield[u.large] > 0 {
 			one := run{r.col, 1}
-			pieces -= in.cutDownOne(&one, u, pieces)
+			pieces -= in.cutDownOne(&one, u, style, pieces)
 			done = append(done, one)
 			r.count--
 		}
@@ -91,23 +144,28 @@ func (in *instance) cutDownIn(runs []run, u cutDown, pieces int) []run {
 }
 
 // cutDownOne does so in one strip, up to most pieces, and returns how many.
-func (in *instance) cutDownOne(r *run, u cutDown, most int) int {
+func (in *instance) cutDownOne(r *run, u cutDown, style Style, most int) int {
 	cut := 0
 	var stretches []stretch
 	for _, s := range r.col.stretches {
-		for ; s.count > 0; s.count-- {
+		for range s.count {
 			var parts []part
 			for _, p := range s.parts {
 				n := 0
 				if in.options[p.option].size == u.large {
 					n = min(p.count, most-cut)
 				}
-				if cut += n; n > 0 {
-					parts = append(parts, part{in.smallerOption(p.option, u.small), n})
+				for range n {
+					for i, o := range in.roomIn(in.options[p.option], style, u.small...) {
+						if i > 0 && style != Nested {
+							stretches = append(stretches, stretch{count: 1, parts: []part{{o, 1}}})
+						} else {
+							parts = append(parts, part{o, 1})
+						}
+					}
 				}
-				if p.count > n {
-					parts = append(parts, part{p.option, p.count - n})
-				}
+				cut += n
+				parts = append(parts, part{p.option, p.count - n})
 			}
 			stretches = append(stretches, stretch{count: 1, parts: joinParts(parts)})
 		}
@@ -116,21 +174,16 @@ func (in *instance) cutDownOne(r *run, u cutDown, most int) int {
 	return cut
 }
 
-// smallerOption is the lowest way that a size lies in the place of an option.
-func (in *instance) smallerOption(at, size int) int {
-	o := in.options[at]
-	return slices.IndexFunc(in.options, func(p option) bool {
-		return p.size == size && p.along <= o.along && p.across <= o.across
-	})
-}
-
 // joinParts adds up parts of the same option.
 func joinParts(parts []part) []part {
 	var list []part
 	for _, p := range parts {
-		if i := slices.IndexFunc(list, func(q part) bool { return q.option == p.option }); i >= 0 {
+		i := slices.IndexFunc(list, func(q part) bool { return q.option == p.option })
+		switch {
+		case p.count == 0:
+		case i >= 0:
 			list[i].count += p.count
-		} else {
+		default:
 			list = append(list, p)
 		}
 	}

@@ -1,26 +1,39 @@
 package pack
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 )
 
 // A piece that may be turned has room in a larger one whichever way that lies; a
-// directional one only if it need not be turned.
+// directional one only if it need not be turned. Two have room one above the other in
+// nested plans, and side by side in others.
 func TestCutDownsByHand(t *testing.T) {
 	items := []Item{{4, 6, 1, false}, {4, 3, 1, true}, {3, 4, 1, false}, {2, 2, 1, false}}
-	s, err := beginSearch(20, items, Nested)
-	if err != nil {
-		t.Fatal(err)
+	want := map[Style][]string{
+		Nested: {"24 12", "24 12", "24 12+12", "24 12+4", "12 4", "12 4", "12 4+4"},
+		Shared: {"24 12", "24 12", "24 4+4", "12 4", "12 4"},
 	}
-	defer s.end()
-	var got [][2]int // areas
-	for _, u := range s.in.cutDowns() {
-		got = append(got, [2]int{int(s.in.area(u.large)), int(s.in.area(u.small))})
-	}
-	slices.SortFunc(got, func(a, b [2]int) int { return slices.Compare(b[:], a[:]) })
-	if want := [][2]int{{24, 12}, {24, 12}, {12, 4}, {12, 4}}; !slices.Equal(got, want) {
-		t.Errorf("areas %v are cut down, want %v", got, want)
+	for style, want := range want {
+		s, err := beginSearch(20, items, style)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer s.end()
+		var got []string // areas
+		for _, u := range s.cutDowns {
+			text := fmt.Sprint(s.in.area(u.large), " ", s.in.area(u.small[0]))
+			if len(u.small) == 2 {
+				text += fmt.Sprint("+", s.in.area(u.small[1]))
+			}
+			got = append(got, text)
+		}
+		slices.Sort(got)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("%v: areas %v are cut down, want %v", style, got, want)
+		}
 	}
 }
 
@@ -36,9 +49,9 @@ func TestCutDownInStrips(t *testing.T) {
 	if in.area(0) < in.area(1) {
 		large, small = small, large
 	}
-	u := cutDown{in.options[large].size, in.options[small].size}
+	u := cutDown{in.options[large].size, []int{in.options[small].size}}
 	strip := in.newColumn([]stretch{{count: 2, parts: []part{{large, 2}}}})
-	runs := in.cutDownIn([]run{{strip, 2}}, u, 3)
+	runs := in.cutDownIn([]run{{strip, 2}}, u, Nested, 3)
 	made := make([]int, len(in.sizes))
 	for _, r := range runs {
 		for i, y := range r.col.yield {
@@ -46,7 +59,7 @@ func TestCutDownInStrips(t *testing.T) {
 		}
 	}
 	length, strips := total(runs)
-	if made[u.large] != 5 || made[u.small] != 3 || strips != 2 || length > 12 {
+	if made[u.large] != 5 || made[u.small[0]] != 3 || strips != 2 || length > 12 {
 		t.Errorf("%v: %v pieces, %d strips, length %d", runs, made, strips, length)
 	}
 }

@@ -68,7 +68,7 @@ type box struct {
 // numbers of strips and cover a demand. Of sizes that count as met there is no more
 // than that to spare. Unknown says that the search must end.
 func (s *search) decide(n numbers, demand []int, met []bool, list []choice) ([]run, verdict, error) {
-	list = s.in.withCutDowns(list)
+	list = s.withCutDowns(list)
 	return (&decision{s: s, n: n, demand: demand, met: met, list: list}).decide()
 }
 
@@ -349,7 +349,7 @@ func (d *decision) runs(x []float64) []run {
 		return cmp.Compare(in.area(d.list[b].cut.large), in.area(d.list[a].cut.large))
 	})
 	for _, j := range cuts {
-		runs = in.cutDownIn(runs, *d.list[j].cut, int(math.Round(x[j])))
+		runs = in.cutDownIn(runs, *d.list[j].cut, d.s.h.style, int(math.Round(x[j])))
 	}
 	return runs
 }

@@ -147,7 +147,10 @@ func (w *weights[T]) of(d *decision, j int) T {
 	var v T
 	if k := d.at[j]; k == absent {
 		u := d.list[j].cut
-		v = w.size[u.small] - w.size[u.large]
+		v = -w.size[u.large]
+		for _, i := range u.small {
+			v += w.size[i]
+		}
 	} else {
 		v = w.strip[k]
 		for _, l := range d.list[j].laid {

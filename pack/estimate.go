@@ -40,7 +40,7 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 		e.steps += looked
 		if !dead && closed && !e.poor() {
 			looked += knownSteps
-			if !e.roomy(left) && !e.outdone(left) {
+			if left < e.limit && !e.roomy(left) && !e.outdone(left) {
 				looked += keepSteps
 				layouts += stands
 			}
@@ -51,8 +51,8 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 		}
 		i, likely := drawLate(next, draw)
 		stands /= likely
+		e.limit = e.limitWith(i)
 		e.chosen = append(e.chosen, i)
-		e.limit = min(e.limit, e.extra[i])
 		e.take(i, 1)
 		j, left, closed = i+1, left-e.list[i].along, closed || e.list[i].tall == e.top
 	}
@@ -78,7 +78,7 @@ func (e *listing) branches(j, left int, closed bool) (next []int, looked int64, 
 		switch {
 		case o.along > left || e.lacks(0, j, left-o.along):
 			j = e.ends[j]
-		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j):
+		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j) && e.limitWith(j) > 0:
 			next = append(next, j)
 		}
 	}

@@ -170,10 +170,17 @@ func (s *search) holds(n numbers, demand []int, list []choice) bool {
 		}
 	}
 	used := make([]int, len(list))
-	failed := map[string]bool{}
+	failed, tried := map[string]bool{}, map[string]bool{}
+	enough := func(made []int) bool {
+		key := fmt.Sprint(made)
+		if _, known := tried[key]; !known {
+			tried[key] = s.makes(made, demand)
+		}
+		return tried[key]
+	}
 	var fill func(i int, made []int) bool
 	fill = func(i int, made []int) bool {
-		if s.in.makes(made, demand) {
+		if enough(made) {
 			return true
 		}
 		key := fmt.Sprint(i, made, used)
@@ -203,25 +210,33 @@ func (s *search) holds(n numbers, demand []int, list []choice) bool {
 }
 
 // makes reports whether pieces are those asked for and more, if they may be cut down.
-func (in *instance) makes(pieces, asked []int) bool {
-	for i := range asked {
-		if asked[i] == 0 {
-			continue
+func (s *search) makes(pieces, asked []int) bool {
+	known := map[string]bool{}
+	var cut func(pieces []int) bool
+	cut = func(pieces []int) bool {
+		if !anyLeft(leftOf(asked, pieces)) {
+			return true
 		}
-		for j := range pieces {
-			if pieces[j] == 0 || i != j && !in.hasRoom(j, i) {
-				continue
-			}
-			pieces, asked := slices.Clone(pieces), slices.Clone(asked)
-			pieces[j]--
-			asked[i]--
-			if in.makes(pieces, asked) {
-				return true
+		if key := fmt.Sprint(pieces); known[key] {
+			return false
+		} else {
+			known[key] = true
+		}
+		for _, u := range s.cutDowns {
+			if pieces[u.large] > asked[u.large] {
+				smaller := slices.Clone(pieces)
+				smaller[u.large]--
+				for _, i := range u.small {
+					smaller[i]++
+				}
+				if cut(smaller) {
+					return true
+				}
 			}
 		}
 		return false
 	}
-	return true
+	return cut(pieces)
 }
 
 // freely lets a layout be cut as often as there are strips.

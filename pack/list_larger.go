@@ -9,24 +9,60 @@ import (
 // much more of the width.
 type place struct{ size, extra int }
 
-// findLarger finds, for each option, those that a piece that is laid so may be cut down
-// from without making its stack lower, and that are worth no less in any view.
+// larger are the options of larger pieces, by those of one piece or of two that may be
+// cut out of them.
+type larger struct{ one, two map[[2]int][]int }
+
+// findLarger finds them: those that make no stack lower, and that are worth no less in
+// any view.
 func (e *listing) findLarger() {
 	in := e.s.in
-	e.larger = make([][]int, len(in.options))
+	e.larger = larger{map[[2]int][]int{}, map[[2]int][]int{}}
 	for i, o := range in.options {
 		for j, p := range in.options {
-			if p.size != o.size && p.across >= o.across && in.hasRoom(p.size, o.size) && !e.worthLess(p.size, o.size) {
-				e.larger[i] = append(e.larger[i], j)
+			if p.across >= o.across && slices.Contains(e.s.smaller[p.size], o.size) && !e.worthLess(p.size, o.size) {
+				e.larger.one[[2]int{i, i}] = append(e.larger.one[[2]int{i, i}], j)
+			}
+		}
+	}
+	for _, u := range e.s.cutDowns {
+		if len(u.small) == 2 && !e.worthLess(u.large, u.small...) {
+			e.findPaired(u)
+		}
+	}
+}
+
+// findPaired finds those of one way to cut a piece down to two.
+func (e *listing) findPaired(u cutDown) {
+	in := e.s.in
+	for i, o := range in.options {
+		for k, p := range in.options {
+			if o.size != u.small[0] || p.size != u.small[1] {
+				continue
+			}
+			least := max(o.across, p.across)
+			if e.s.h.style == Nested {
+				least = o.across + p.across
+			}
+			for j, big := range in.options {
+				if big.size == u.large && big.across >= least {
+					pair := [2]int{min(i, k), max(i, k)}
+					e.larger.two[pair] = append(e.larger.two[pair], j)
+				}
 			}
 		}
 	}
 }
 
-// worthLess reports whether a size is worth less than another in some view.
-func (e *listing) worthLess(size, than int) bool {
+// worthLess reports whether a size is worth less than others in some view.
+func (e *listing) worthLess(size int, than ...int) bool {
 	for v := range e.views {
-		if worth := e.views[v].worth; worth[size] < worth[than] {
+		worth := e.views[v].worth
+		sum := int64(0)
+		for _, i := range than {
+			sum += worth[i]
+		}
+		if worth[size] < sum {
 			return true
 		}
 	}
@@ -37,17 +73,67 @@ func (e *listing) worthLess(size, than int) bool {
 func (e *listing) places(o offering) []place {
 	in := e.s.in
 	var list []place
-	for _, p := range o.parts {
-		own := in.options[p.option]
-		for _, j := range e.larger[p.option] {
+	add := func(options []int, across int) {
+		e.steps += int64(len(options))
+		for _, j := range options {
 			big := in.options[j]
-			e.steps++
-			if extra := max(0, big.along-o.along); o.tall-own.across+big.across <= e.top && extra <= in.width-o.along {
+			if extra := max(0, big.along-o.along); o.tall-across+big.across <= e.top && extra <= in.width-o.along {
 				list = append(list, place{big.size, extra})
 			}
 		}
 	}
+	for i, p := range o.parts {
+		own := in.options[p.option]
+		add(e.larger.one[[2]int{p.option, p.option}], own.across)
+		if e.s.h.style != Nested {
+			continue
+		}
+		for k, q := range o.parts[:i+1] {
+			if pair := [2]int{min(p.option, q.option), max(p.option, q.option)}; k < i || p.count > 1 {
+				add(e.larger.two[pair], own.across+in.options[q.option].across)
+			}
+		}
+	}
 	return list
+}
+
+// findPairs finds how much of the width must be left for a larger piece, of a size of
+// which there are plenty, to have room in the place of two offers side by side.
+func (e *listing) findPairs() {
+	in, n := e.s.in, len(e.list)
+	e.pairs = nil
+	if e.s.h.style == Nested {
+		return
+	}
+	e.pairs = slices.Repeat([]int{math.MaxInt}, n*n)
+	for i := range n {
+		for j := range i + 1 {
+			a, b := e.list[i].parts[0].option, e.list[j].parts[0].option
+			for _, k := range e.larger.two[[2]int{min(a, b), max(a, b)}] {
+				if big := in.options[k]; big.across <= e.top && e.plenty[big.size] {
+					extra := max(0, big.along-e.list[i].along-e.list[j].along)
+					e.pairs[i*n+j] = min(e.pairs[i*n+j], extra)
+				}
+			}
+			e.pairs[j*n+i] = e.pairs[i*n+j]
+		}
+	}
+	e.steps += int64(n * n)
+}
+
+// limitWith is how much of the width may not be left with one more stack of an offer.
+func (e *listing) limitWith(j int) int {
+	limit := min(e.limit, e.extra[j])
+	if e.pairs != nil {
+		last := absent
+		for _, i := range e.chosen {
+			if i != last {
+				limit = min(limit, e.pairs[i*len(e.list)+j])
+			}
+			last = i
+		}
+	}
+	return limit
 }
 
 // outdone reports whether a larger piece has room in the place of one in the layout:

@@ -32,10 +32,11 @@ type listing struct {
 	seen    tallies // what the layouts found make
 	passed  tallies // what has been made on the way in the strip at hand, and the width left
 	list    []offering
-	makes   [][]pieces  // makes[j]: of each size, by list[j]
-	tallies []tally     // and as a tally
-	above   []uint64    // above[j]: the options that have room on list[j], the first 64
-	larger  [][]int     // of each option, those that a piece laid so may be cut down from
+	makes   [][]pieces // makes[j]: of each size, by list[j]
+	tallies []tally    // and as a tally
+	above   []uint64   // above[j]: the options that have room on list[j], the first 64
+	larger  larger
+	pairs   []int       // pairs[i*len(list)+j]: the same of list[i] and list[j] together
 	place   [][]place   // of each offer, where larger pieces have room
 	plenty  []bool      // sizes of which there are more than a strip can hold
 	extra   []int       // of each offer: with so much of the width left, a layout is outdone
@@ -108,6 +109,7 @@ func (e *listing) eachHeight(do func()) bool {
 		e.sort()
 		e.passed.clear()
 		e.bar()
+		e.findPairs()
 		e.fillUsed()
 		if e.fillTables(); e.full {
 			return false
@@ -261,12 +263,13 @@ func (e *listing) descend(j, left int, closed bool) {
 			j = e.ends[j] // so it is for all that are like it
 		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j):
 			limit := e.limit
-			e.limit = min(limit, e.extra[j])
-			e.chosen = append(e.chosen, j)
-			e.take(j, 1)
-			e.descend(j+1, left-o.along, closed || o.tall == e.top)
-			e.take(j, -1)
-			e.chosen = e.chosen[:len(e.chosen)-1]
+			if e.limit = e.limitWith(j); e.limit > 0 {
+				e.chosen = append(e.chosen, j)
+				e.take(j, 1)
+				e.descend(j+1, left-o.along, closed || o.tall == e.top)
+				e.take(j, -1)
+				e.chosen = e.chosen[:len(e.chosen)-1]
+			}
 			e.limit = limit
 		}
 		if e.full {
@@ -388,7 +391,7 @@ func (e *listing) keep(left int) {
 	e.steps += knownSteps
 	_, known := e.seen.find(e.key[:e.tally.words])
 	e.full = e.full || len(e.seen.keys) > mostPassed
-	if known || e.roomy(left) || e.outdone(left) {
+	if known || left >= e.limit || e.roomy(left) || e.outdone(left) {
 		return
 	}
 	e.steps += keepSteps

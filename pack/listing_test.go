@@ -55,7 +55,7 @@ func TestListAndDecisionAgainstAllLayouts(t *testing.T) {
 					demand, s.in.sizes, n, part, len(layouts), got)
 			}
 			s.agrees(t, n, demand, part)(s.decide(n, demand, nil, layouts))
-			called := &decision{s: s, n: n, demand: demand, met: met, list: s.in.withCutDowns(layouts), held: 2}
+			called := &decision{s: s, n: n, demand: demand, met: met, list: s.withCutDowns(layouts), held: 2}
 			s.agrees(t, n, demand, part)(called.decide())
 		}
 		s.agrees(t, n, whole, can)(s.decide(n, whole, nil, freely(every, n)))
@@ -101,7 +101,7 @@ func TestListHoldsEveryLayout(t *testing.T) {
 		for _, c := range s.everyLayout(heights[len(heights)-1]) {
 			kept++
 			if !slices.ContainsFunc(yields, func(l column) bool {
-				return l.height <= c.height && s.in.makes(l.yield, c.yield)
+				return l.height <= c.height && s.makes(l.yield, c.yield)
 			}) {
 				t.Fatalf("no layout listed of %v makes up for %v", s.in.sizes, c)
 			}
@@ -145,7 +145,7 @@ func TestGainsNeverCloseAPlan(t *testing.T) {
 		n := drawNumbers(t, s, 3)
 		d := &decision{s: s, n: n, demand: s.in.whole(), list: freely(s.everyLayout(heights[len(heights)-1]), n)}
 		if rapid.Bool().Draw(t, "cut down") {
-			d.list = s.in.withCutDowns(d.list)
+			d.list = s.withCutDowns(d.list)
 		}
 		d.held = rapid.SampledFrom([]int{0, 2}).Draw(t, "held")
 		if len(d.list) > 20 {

@@ -269,7 +269,7 @@ func (s *search) decideRegion(q *question, r region, list []choice) ([]run, verd
 	for j := range list {
 		list[j].most = min(list[j].most, q.length/list[j].height)
 	}
-	list = s.in.withCutDowns(list)
+	list = s.withCutDowns(list)
 	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length}
 	if err := d.open(); err != nil {
 		return nil, unknown, err

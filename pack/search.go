@@ -70,6 +70,8 @@ type search struct {
 	questions  map[target]*question
 	raising    *raising
 	leaves     map[string]*leaf
+	cutDowns   []cutDown
+	smaller    [][]int // sizes that pieces of each may be cut down to
 
 	lists     lists // over regions
 	bestLists lists // of the best layouts
@@ -230,6 +232,7 @@ func (s *search) begin() error {
 	s.m.keepWithin(s.length)
 	s.sums = s.in.lengthsUpTo(s.length)
 	s.leaves = map[string]*leaf{}
+	s.findCutDowns()
 	s.raise(s.areaBound(), ByArea)
 	r, err := s.m.solve(s.ctx, demand, below(s.length-1))
 	if err != nil {

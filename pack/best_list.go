@@ -1,13 +1,16 @@
 package pack
 
-import "cmp"
+import (
+	"cmp"
+	"math"
+)
 
 // The settings of lists of the best layouts, found by trial.
 const (
 	bestListing = 3    // part of what a search for a plan may take that a list may
 	firstPart   = 0.1  // of the gap, to begin with
 	leastPart   = 0.02 // below which it is not worth while
-	narrower    = 0.5  // part of it if there are too many
+	narrower    = 0.5  // part of it if there are too many, but not as narrow as was tried
 	wider       = 1.5  // or if they are not enough
 )
 
@@ -65,7 +68,7 @@ func (q *question) overPart(r region, views []view, part float64, budget int64) 
 	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, part), within: budget / bestListing}
 	found, complete := list.layouts()
 	if !complete {
-		q.part = part * narrower
+		q.part = max(part*narrower, math.Sqrt(part*q.none))
 		b.gap, b.tried = q.part*q.over.gap, budget
 		return unknown, nil
 	}

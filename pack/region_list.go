@@ -10,9 +10,9 @@ import (
 
 // The settings of lists over regions, found by trial.
 const (
-	lengthListing = 16        // so small a part if the purchase is proven
+	lengthListing = 8         // so small a part if the purchase is proven
 	leastListing  = 1_000_000 // steps for a list, at least
-	deciding      = 10        // times as many steps for deciding over a list
+	deciding      = 20        // times as many steps for deciding over a list
 	tooWide       = 0.8       // of a gap that was too wide, the next one to try
 	notTooWide    = 1.25      // of a gap that was not
 	tryAgain      = 2         // times as many steps for the same list again

@@ -155,17 +155,15 @@ func (in *instance) cutDownOne(r *run, u cutDown, style Style, most int) int {
 				if in.options[p.option].size == u.large {
 					n = min(p.count, most-cut)
 				}
-				for range n {
-					for i, o := range in.roomIn(in.options[p.option], style, u.small...) {
-						if i > 0 && style != Nested {
-							stretches = append(stretches, stretch{count: 1, parts: []part{{o, 1}}})
-						} else {
-							parts = append(parts, part{o, 1})
-						}
-					}
-				}
 				cut += n
 				parts = append(parts, part{p.option, p.count - n})
+				for i, o := range in.roomIn(in.options[p.option], style, u.small...) {
+					if i == 0 || style == Nested {
+						parts = append(parts, part{o, n})
+					} else if n > 0 { // a stretch of its own
+						stretches = append(stretches, stretch{count: 1, parts: []part{{o, n}}})
+					}
+				}
 			}
 			stretches = append(stretches, stretch{count: 1, parts: joinParts(parts)})
 		}
@@ -174,7 +172,7 @@ func (in *instance) cutDownOne(r *run, u cutDown, style Style, most int) int {
 	return cut
 }
 
-// joinParts adds up parts of the same option.
+// joinParts adds up parts of the same option, and leaves out empty ones.
 func joinParts(parts []part) []part {
 	var list []part
 	for _, p := range parts {

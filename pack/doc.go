@@ -73,7 +73,9 @@
 // takes, which say something of sizes that the others find worthless. Of layouts
 // that make the same pieces only the lowest is listed, and none that has room for
 // one more piece; two stacks are not put side by side where two others make the
-// same. As it may be made in vain, such a list has a small part of the work; but half
+// same. Nor is one listed in which a larger piece has room in the place of one or two of
+// its own, as a decision may cut pieces down to smaller ones, which shrinks most lists to a
+// small part. As it may be made in vain, such a list has a small part of the work; but half
 // of what has been done so far may go into that of a whole purchase, if random paths
 // tell that it takes no more (Knuth, Estimating the efficiency of backtrack programs,
 // Mathematics of Computation 29, 1975). A list may have some hundred thousand layouts:

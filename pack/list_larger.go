@@ -124,14 +124,14 @@ func (e *listing) findPairs() {
 // limitWith is how much of the width may not be left with one more stack of an offer.
 func (e *listing) limitWith(j int) int {
 	limit := min(e.limit, e.extra[j])
-	if e.pairs != nil {
-		last := absent
-		for _, i := range e.chosen {
-			if i != last {
-				limit = min(limit, e.pairs[i*len(e.list)+j])
-			}
-			last = i
-		}
+	if e.pairs == nil || len(e.chosen) == 0 {
+		return limit
+	}
+	if e.chosen[len(e.chosen)-1] == j { // the limit has the others
+		return min(limit, e.pairs[j*len(e.list)+j])
+	}
+	for _, i := range e.chosen {
+		limit = min(limit, e.pairs[i*len(e.list)+j])
 	}
 	return limit
 }

@@ -104,11 +104,12 @@ func drawLate(offers []int, draw *rand.Rand) (offer int, likely float64) {
 
 // The settings of lists that an estimate allows, found by trial.
 const (
-	estimateFrom  = 50_000_000 // steps of the search
-	estimatePart  = 20         // one in so many steps of the work so far may go into an estimate
-	estimatedPart = 2          // and into the list
-	estimateAgain = 0.95       // of the gap: then the list is so much shorter
-	listAgain     = 2          // times as much work, and a list may be tried again
+	estimateFrom    = 50_000_000 // steps of the search
+	estimatePart    = 20         // one in so many steps of the work so far may go into an estimate
+	estimatedPart   = 2          // and into the list
+	leastLengthPart = 4          // or, where the purchase is proven, into that of the least length
+	estimateAgain   = 0.95       // of the gap: then the list is so much shorter
+	listAgain       = 2          // times as much work, and a list may be tried again
 )
 
 // estimated is what is known of the list over the whole of a question.
@@ -119,13 +120,19 @@ type estimated struct {
 	tried          int64   // and when a list was tried last
 }
 
-// overEstimated decides the question of a purchase over the list of the whole where
-// by an estimate that takes no longer than a part of the work so far, which may be more
-// than lists get that are tried without one: these are mostly in vain.
+// overEstimated decides the question of a purchase, or of the least length, over the list
+// of the whole where by an estimate that takes no longer than a part of the work so far,
+// which may be more than lists get that are tried without one: these are mostly in vain.
 func (q *question) overEstimated(r region, views []view) (verdict, error) {
 	s, o, now := q.s, q.over, q.s.work()
-	if !s.bought || s.settled() || s.in.many() || now < max(estimateFrom, tryAgain*o.deciding) {
+	if !s.bought || s.in.many() || now < max(estimateFrom, tryAgain*o.deciding) {
 		return unknown, nil
+	}
+	part := int64(estimatedPart)
+	if s.settled() {
+		if part = leastLengthPart; q.length > s.lower {
+			return unknown, nil
+		}
 	}
 	e := &o.estimated
 	if e.work == 0 || o.gap < estimateAgain*e.gap || math.IsInf(e.steps, 1) && now >= listAgain*e.work {
@@ -136,7 +143,7 @@ func (q *question) overEstimated(r region, views []view) (verdict, error) {
 		}
 		e.gap, e.work = o.gap, now
 	}
-	if e.steps > float64(now/estimatedPart) || e.layouts > mostLayouts || now < listAgain*e.tried {
+	if e.steps > float64(now/part) || e.layouts > mostLayouts || now < listAgain*e.tried {
 		return unknown, nil
 	}
 	answer, err := q.listedBy(r, views, o, now, func() int64 { return now })

@@ -95,8 +95,12 @@ func TestOverEstimated(t *testing.T) {
 			t.Fatalf("whether %v fit %d at length %d: %v; the least is %d", s.in.sizes, s.in.width, length, v, want)
 		}
 		s.purchase = func(int) model.Length { return 1 }
-		q.over.estimated = estimated{}
-		ask("though the purchase is settled")
+		*q.over = overall{gap: q.over.gap}
+		if length > s.lower {
+			ask("though the purchase is settled")
+		} else if u := ask(""); u != v {
+			t.Fatalf("the least length: %v, and %v before", u, v)
+		}
 	})
 	t.Log(answers)
 	if answers[yes] < 10 || answers[no] < 1 || answers[unknown] > 0 {

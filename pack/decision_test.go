@@ -161,3 +161,57 @@ func TestDecisionOverNothing(t *testing.T) {
 		}
 	}
 }
+
+// The vertex that a kept program has come to, with theta and what may be missed left out,
+// is one of the lines: those that are tight have nothing left over, and are as many as the
+// layouts that are basic, which they tell apart.
+func TestKeptVertex(t *testing.T) {
+	kept, refused := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 5)
+		defer s.end()
+		heights := s.pr.heights()
+		n := drawNumbers(t, s, 3)
+		list := s.withCutDowns(freely(s.everyLayout(heights[len(heights)-1]), n))
+		d := &decision{s: s, n: n, demand: s.in.whole(), list: list, length: n.length(heights)}
+		d.held = rapid.SampledFrom([]int{0, 2}).Draw(t, "held")
+		if err := d.open(); err != nil {
+			t.Fatal(err)
+		}
+		defer d.lp.Close()
+		for b := d.whole(); ; {
+			if _, v, err := d.relax(&b); v == no || err != nil {
+				return
+			}
+			lines := d.lines(b)
+			rows := d.each(lines)
+			v, ok := d.keptVertex(lines, rows)
+			if !ok {
+				refused++
+				return
+			}
+			kept++
+			for i, l := range lines {
+				over := -float64(l.side)
+				for j, x := range v.x {
+					over += float64(rows[i].of(d, j)) * x
+				}
+				if l.most {
+					over = -over
+				}
+				if over < -1e-5 || slices.Contains(v.tight, i) && over > 1e-5 {
+					t.Fatalf("line %d of %v has %g left over; %v are tight", i, lines, over, v.tight)
+				}
+			}
+			if invert(d.matrix(v, rows)) == nil {
+				t.Fatalf("the tight lines %v do not tell the basic layouts %v apart", v.tight, v.basic)
+			}
+			if fresh, err := d.cutRoot(b); !fresh || err != nil {
+				return
+			}
+		}
+	})
+	if kept < 50 || refused*10 > kept {
+		t.Errorf("%d vertices, %d refused", kept, refused)
+	}
+}

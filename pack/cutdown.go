@@ -20,18 +20,16 @@ const mostPaired = 60
 // findCutDowns finds the ways to cut pieces down that are not several others in a row.
 func (s *search) findCutDowns() {
 	in, style, n := s.in, s.h.style, len(s.in.sizes)
-	s.cutDowns, s.smaller = nil, make([][]int, n)
+	s.cutDowns, s.smaller = nil, make([][]bool, n)
 	for large := range n {
+		s.smaller[large] = make([]bool, n)
 		for small := range n {
-			if in.hasRoom(large, style, small) {
-				s.smaller[large] = append(s.smaller[large], small)
-			}
+			s.smaller[large][small] = in.hasRoom(large, style, small)
 		}
 	}
 	for large := range n {
-		for _, small := range s.smaller[large] {
-			between := func(m int) bool { return slices.Contains(s.smaller[m], small) }
-			if !slices.ContainsFunc(s.smaller[large], between) {
+		for small := range n {
+			if s.smaller[large][small] && !s.between(large, small) {
 				s.cutDowns = append(s.cutDowns, cutDown{large, []int{small}})
 			}
 		}
@@ -50,14 +48,24 @@ func (s *search) findCutDowns() {
 	}
 }
 
+// between reports whether there is a size between two.
+func (s *search) between(large, small int) bool {
+	for m := range s.smaller {
+		if s.smaller[large][m] && s.smaller[m][small] {
+			return true
+		}
+	}
+	return false
+}
+
 // inARow reports whether a pair can be had by way of another size.
 func (s *search) inARow(large, a, b int) bool {
 	in, style := s.in, s.h.style
 	for m := range s.smaller {
 		switch {
-		case slices.Contains(s.smaller[large], m) && in.hasRoom(m, style, a, b),
-			slices.Contains(s.smaller[m], a) && in.hasRoom(large, style, m, b),
-			slices.Contains(s.smaller[m], b) && in.hasRoom(large, style, a, m):
+		case s.smaller[large][m] && in.hasRoom(m, style, a, b),
+			s.smaller[m][a] && in.hasRoom(large, style, m, b),
+			s.smaller[m][b] && in.hasRoom(large, style, a, m):
 			return true
 		}
 	}

@@ -18,9 +18,10 @@ type larger struct{ one, two map[[2]int][]int }
 func (e *listing) findLarger() {
 	in := e.s.in
 	e.larger = larger{map[[2]int][]int{}, map[[2]int][]int{}}
+	e.steps += int64(len(in.options) * len(in.options))
 	for i, o := range in.options {
 		for j, p := range in.options {
-			if p.across >= o.across && slices.Contains(e.s.smaller[p.size], o.size) && !e.worthLess(p.size, o.size) {
+			if p.across >= o.across && e.s.smaller[p.size][o.size] && !e.worthLess(p.size, o.size) {
 				e.larger.one[[2]int{i, i}] = append(e.larger.one[[2]int{i, i}], j)
 			}
 		}

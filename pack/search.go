@@ -71,7 +71,7 @@ type search struct {
 	raising    *raising
 	leaves     map[string]*leaf
 	cutDowns   []cutDown
-	smaller    [][]int // sizes that pieces of each may be cut down to
+	smaller    [][]bool // smaller[i][j]: pieces of i may be cut down to j
 
 	lists     lists // over regions
 	bestLists lists // of the best layouts

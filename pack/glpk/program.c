@@ -232,7 +232,8 @@ static uint8_t variable_of(int glpk_status)
 }
 
 // run does so many iterations of a method at most: both can go round in
-// circles on degenerate programs.
+// circles on degenerate programs. The dual method, if it does, takes longest for each,
+// as it looks for long steps, and the primal one mostly ends soon from where it stopped.
 static int run(struct program *p, int method, int presolve)
 {
     glp_smcp parameters;
@@ -244,7 +245,8 @@ static int run(struct program *p, int method, int presolve)
     parameters.pricing = glp_get_num_cols(p->lp) < MANY_COLUMNS ? GLP_PT_STD : GLP_PT_PSE;
     parameters.r_test = GLP_RT_FLIP;
     parameters.presolve = presolve ? GLP_ON : GLP_OFF;
-    parameters.it_lim = 1000 + 10 * (glp_get_num_rows(p->lp) + glp_get_num_cols(p->lp));
+    int size = glp_get_num_rows(p->lp) + glp_get_num_cols(p->lp);
+    parameters.it_lim = method == GLP_DUALP ? 200 + size : 1000 + 10 * size;
     return glp_simplex(p->lp, &parameters);
 }
 

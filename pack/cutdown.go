@@ -1,7 +1,5 @@
 package pack
 
-import "slices"
-
 // cutDown is a size of which any piece, however it lies, has room for one of a smaller
 // size, or for two side by side, or one above the other if plans are nested: it may be cut
 // down to these. A list need not have a layout in which the larger piece has room in the
@@ -17,10 +15,15 @@ type cutDown struct {
 // mostPaired is the most sizes of which two are made of one: there are very many ways.
 const mostPaired = 60
 
-// findCutDowns finds the ways to cut pieces down that are not several others in a row.
+// findCutDowns finds the ways to cut pieces down that are not several others in a row, when
+// they are first asked for: of many sizes it takes long, and most searches make no list.
 func (s *search) findCutDowns() {
+	if s.smaller != nil {
+		return
+	}
 	in, style, n := s.in, s.h.style, len(s.in.sizes)
-	s.cutDowns, s.smaller = nil, make([][]bool, n)
+	s.smaller = make([][]bool, n)
+	add := func(u cutDown) { s.cutChoices = append(s.cutChoices, in.cutChoice(u)) }
 	for large := range n {
 		s.smaller[large] = make([]bool, n)
 		for small := range n {
@@ -30,7 +33,7 @@ func (s *search) findCutDowns() {
 	for large := range n {
 		for small := range n {
 			if s.smaller[large][small] && !s.between(large, small) {
-				s.cutDowns = append(s.cutDowns, cutDown{large, []int{small}})
+				add(cutDown{large, []int{small}})
 			}
 		}
 	}
@@ -41,7 +44,7 @@ func (s *search) findCutDowns() {
 		for a := range n {
 			for b := a; b < n; b++ {
 				if in.hasRoom(large, style, a, b) && !s.inARow(large, a, b) {
-					s.cutDowns = append(s.cutDowns, cutDown{large, []int{a, b}})
+					add(cutDown{large, []int{a, b}})
 				}
 			}
 		}
@@ -116,24 +119,25 @@ func (in *instance) roomIn(o option, style Style, small ...int) []int {
 }
 
 // withCutDowns adds to a list the choices of pieces that are cut down, which take no
-// strip. None is of use oftener than there are pieces that it can end as.
+// strip.
 func (s *search) withCutDowns(list []choice) []choice {
-	in := s.in
-	for i := range s.cutDowns {
-		u := &s.cutDowns[i]
-		laid := []laying{{int32(in.lowest[u.large]), -1}}
-		for _, small := range u.small {
-			laid = append(laid, laying{int32(in.lowest[small]), 1})
-		}
-		most := 0
-		for i, z := range in.sizes {
-			if in.area(i) < in.area(u.large) {
-				most += z.count
-			}
-		}
-		list = append(list, choice{most: most, laid: laid, cut: u})
+	s.findCutDowns()
+	return append(list, s.cutChoices...)
+}
+
+// cutChoice is the choice of a way to cut pieces down. It is of no use oftener than there
+// are pieces that the large ones can end as.
+func (in *instance) cutChoice(u cutDown) choice {
+	c := choice{laid: []laying{{int32(in.lowest[u.large]), -1}}, cut: &u}
+	for _, small := range u.small {
+		c.laid = append(c.laid, laying{int32(in.lowest[small]), 1})
 	}
-	return list
+	for i, z := range in.sizes {
+		if in.area(i) < in.area(u.large) {
+			c.most += z.count
+		}
+	}
+	return c
 }
 
 // cutDownIn cuts so many large pieces down in the strips.
@@ -164,34 +168,23 @@ func (in *instance) cutDownOne(r *run, u cutDown, style Style, most int) int {
 					n = min(p.count, most-cut)
 				}
 				cut += n
-				parts = append(parts, part{p.option, p.count - n})
+				if p.count > n {
+					parts = append(parts, part{p.option, p.count - n})
+				}
+				if n == 0 {
+					continue
+				}
 				for i, o := range in.roomIn(in.options[p.option], style, u.small...) {
 					if i == 0 || style == Nested {
 						parts = append(parts, part{o, n})
-					} else if n > 0 { // a stretch of its own
+					} else { // a stretch of its own
 						stretches = append(stretches, stretch{count: 1, parts: []part{{o, n}}})
 					}
 				}
 			}
-			stretches = append(stretches, stretch{count: 1, parts: joinParts(parts)})
+			stretches = append(stretches, stretch{count: 1, parts: mergeParts(parts)})
 		}
 	}
 	r.col = in.newColumn(joinStretches(stretches))
 	return cut
-}
-
-// joinParts adds up parts of the same option, and leaves out empty ones.
-func joinParts(parts []part) []part {
-	var list []part
-	for _, p := range parts {
-		i := slices.IndexFunc(list, func(q part) bool { return q.option == p.option })
-		switch {
-		case p.count == 0:
-		case i >= 0:
-			list[i].count += p.count
-		default:
-			list = append(list, p)
-		}
-	}
-	return list
 }

@@ -22,7 +22,8 @@ func TestCutDownsByHand(t *testing.T) {
 		}
 		defer s.end()
 		var got []string // areas
-		for _, u := range s.cutDowns {
+		for _, c := range s.withCutDowns(nil) {
+			u := c.cut
 			text := fmt.Sprint(s.in.area(u.large), " ", s.in.area(u.small[0]))
 			if len(u.small) == 2 {
 				text += fmt.Sprint("+", s.in.area(u.small[1]))

@@ -48,7 +48,7 @@ type decision struct {
 	// it by. It costs so much that a box which holds a plan is worth 1 or more, and
 	// one that misses much is worth less.
 	missed    []int
-	missedRow []int
+	missedRow []int         // and that row
 	worth     float64       // of the box that was relaxed last
 	last      glpk.Solution // and its program's solution, unless that closed it
 	held      int           // a list no longer is in the program whole; 0 is wholeList

@@ -222,7 +222,8 @@ func (s *search) makes(pieces, asked []int) bool {
 		} else {
 			known[key] = true
 		}
-		for _, u := range s.cutDowns {
+		for _, c := range s.withCutDowns(nil) {
+			u := c.cut
 			if pieces[u.large] > asked[u.large] {
 				smaller := slices.Clone(pieces)
 				smaller[u.large]--

@@ -11,23 +11,30 @@ type place struct{ size, extra int }
 
 // larger are the options of larger pieces, by those of one piece or of two that may be
 // cut out of them.
-type larger struct{ one, two map[[2]int][]int }
+type larger struct {
+	one [][]int
+	two map[[2]int][]int // by pairOf
+}
+
+// pairOf tells pairs of options apart, in either order.
+func pairOf(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 
 // findLarger finds them: those that make no stack lower, and that are worth no less in
 // any view.
 func (e *listing) findLarger() {
 	in := e.s.in
-	e.larger = larger{map[[2]int][]int{}, map[[2]int][]int{}}
+	e.s.findCutDowns()
+	e.larger = larger{make([][]int, len(in.options)), map[[2]int][]int{}}
 	e.steps += int64(len(in.options) * len(in.options))
 	for i, o := range in.options {
 		for j, p := range in.options {
 			if p.across >= o.across && e.s.smaller[p.size][o.size] && !e.worthLess(p.size, o.size) {
-				e.larger.one[[2]int{i, i}] = append(e.larger.one[[2]int{i, i}], j)
+				e.larger.one[i] = append(e.larger.one[i], j)
 			}
 		}
 	}
-	for _, u := range e.s.cutDowns {
-		if len(u.small) == 2 && !e.worthLess(u.large, u.small...) {
+	for _, c := range e.s.cutChoices {
+		if u := *c.cut; len(u.small) == 2 && !e.worthLess(u.large, u.small...) {
 			e.findPaired(u)
 		}
 	}
@@ -47,7 +54,7 @@ func (e *listing) findPaired(u cutDown) {
 			}
 			for j, big := range in.options {
 				if big.size == u.large && big.across >= least {
-					pair := [2]int{min(i, k), max(i, k)}
+					pair := pairOf(i, k)
 					e.larger.two[pair] = append(e.larger.two[pair], j)
 				}
 			}
@@ -85,13 +92,13 @@ func (e *listing) places(o offering) []place {
 	}
 	for i, p := range o.parts {
 		own := in.options[p.option]
-		add(e.larger.one[[2]int{p.option, p.option}], own.across)
+		add(e.larger.one[p.option], own.across)
 		if e.s.h.style != Nested {
 			continue
 		}
 		for k, q := range o.parts[:i+1] {
-			if pair := [2]int{min(p.option, q.option), max(p.option, q.option)}; k < i || p.count > 1 {
-				add(e.larger.two[pair], own.across+in.options[q.option].across)
+			if k < i || p.count > 1 {
+				add(e.larger.two[pairOf(p.option, q.option)], own.across+in.options[q.option].across)
 			}
 		}
 	}
@@ -110,7 +117,7 @@ func (e *listing) findPairs() {
 	for i := range n {
 		for j := range i + 1 {
 			a, b := e.list[i].parts[0].option, e.list[j].parts[0].option
-			for _, k := range e.larger.two[[2]int{min(a, b), max(a, b)}] {
+			for _, k := range e.larger.two[pairOf(a, b)] {
 				if big := in.options[k]; big.across <= e.top && e.plenty[big.size] {
 					extra := max(0, big.along-e.list[i].along-e.list[j].along)
 					e.pairs[i*n+j] = min(e.pairs[i*n+j], extra)
@@ -174,14 +181,8 @@ func (e *listing) dropOutdone() {
 	in := e.s.in
 	e.steps += int64(len(e.list) * len(in.options))
 	e.list = slices.DeleteFunc(e.list, func(o offering) bool {
-		if e.s.h.style == Nested {
-			for _, p := range in.options {
-				if e.plenty[p.size] && p.along <= o.along && p.across <= e.top-o.tall {
-					return true
-				}
-			}
-		}
-		return e.leastExtra(e.places(o)) == 0
+		higher := func(p option) bool { return e.plenty[p.size] && e.standsOn(p, o) }
+		return slices.ContainsFunc(in.options, higher) || e.leastExtra(e.places(o)) == 0
 	})
 }
 

@@ -11,7 +11,7 @@ func (e *listing) bar() {
 	for _, o := range e.list {
 		room := uint64(0)
 		for i, p := range e.s.in.options[:min(64, len(e.s.in.options))] {
-			if e.s.h.style == Nested && p.along <= o.along && p.across <= e.top-o.tall {
+			if e.standsOn(p, o) {
 				room |= 1 << i
 			}
 		}
@@ -47,6 +47,11 @@ func (e *listing) bar() {
 			e.barred[drop.i*n+drop.j], e.barred[drop.j*n+drop.i] = true, true
 		}
 	}
+}
+
+// standsOn reports whether a piece laid so has room on a stack of an offer.
+func (e *listing) standsOn(p option, o offering) bool {
+	return e.s.h.style == Nested && p.along <= o.along && p.across <= e.top-o.tall
 }
 
 // canPair reports whether two offers may be in one layout.

@@ -20,9 +20,7 @@ func (e *listing) fillTables() {
 				table = slices.Clone(table)
 			}
 			if worth > 0 && o.along < len(table) && worth > table[o.along] {
-				for w := o.along; w < len(table); w++ {
-					table[w] = max(table[w], table[w-o.along]+worth)
-				}
+				unbounded(table, o.along, worth)
 				e.steps += int64(len(table))
 			}
 			e.table[v][j] = table
@@ -42,11 +40,17 @@ func (e *listing) fillUsed() {
 			table = slices.Clone(table)
 		}
 		if j == 0 || e.list[j-1].along != o.along {
-			for w := o.along; w < len(table); w++ {
-				table[w] = max(table[w], table[w-o.along]+o.along)
-			}
+			unbounded(table, o.along, o.along)
 			e.steps += int64(len(table))
 		}
 		e.used[j] = table
+	}
+}
+
+// unbounded adds to the most that each length can be worth what is so long and worth so
+// much, as often as it has room.
+func unbounded[T int | int64](table []T, along int, worth T) {
+	for w := along; w < len(table); w++ {
+		table[w] = max(table[w], table[w-along]+worth)
 	}
 }

@@ -70,7 +70,7 @@ type search struct {
 	questions  map[target]*question
 	raising    *raising
 	leaves     map[string]*leaf
-	cutDowns   []cutDown
+	cutChoices []choice // of ways to cut pieces down, once they are asked for
 	smaller    [][]bool // smaller[i][j]: pieces of i may be cut down to j
 
 	lists     lists // over regions
@@ -232,7 +232,6 @@ func (s *search) begin() error {
 	s.m.keepWithin(s.length)
 	s.sums = s.in.lengthsUpTo(s.length)
 	s.leaves = map[string]*leaf{}
-	s.findCutDowns()
 	s.raise(s.areaBound(), ByArea)
 	r, err := s.m.solve(s.ctx, demand, below(s.length-1))
 	if err != nil {

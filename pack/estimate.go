@@ -36,7 +36,9 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 	limit := e.limit
 	defer func() { e.limit = limit }()
 	for {
+		before := e.limit
 		next, looked, dead := e.branches(j, left, closed)
+		looked += nodeSteps
 		e.steps += looked
 		if !dead && closed && !e.poor() {
 			looked += knownSteps
@@ -51,6 +53,10 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 		}
 		i, likely := drawLate(next, draw)
 		stands /= likely
+		e.limit = before
+		for j--; j > i; j-- {
+			e.settle(j)
+		}
 		e.limit = e.limitWith(i)
 		e.chosen = append(e.chosen, i)
 		e.take(i, 1)
@@ -64,7 +70,7 @@ func (e *listing) path(draw *rand.Rand) (steps, layouts float64) {
 }
 
 // branches are the offers that descend would go on with, about the steps to find them,
-// and whether nothing comes of those that are left.
+// and whether nothing comes of those that are left. All that it looks at is settled.
 func (e *listing) branches(j, left int, closed bool) (next []int, looked int64, dead bool) {
 	for j--; j >= 0; j-- {
 		o := &e.list[j]
@@ -72,14 +78,17 @@ func (e *listing) branches(j, left int, closed bool) (next []int, looked int64, 
 			if e.hopeless(j, left, closed) {
 				return next, looked, true
 			}
-			looked += knownSteps
 		}
-		looked += nodeSteps
+		looked += lookSteps
+		last := j
 		switch {
 		case o.along > left || e.lacks(0, j, left-o.along):
 			j = e.ends[j]
 		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j) && e.limitWith(j) > 0:
 			next = append(next, j)
+		}
+		for ; last >= j; last-- {
+			e.settle(last)
 		}
 	}
 	return next, looked, false

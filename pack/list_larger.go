@@ -129,9 +129,63 @@ func (e *listing) findPairs() {
 	e.steps += int64(n * n)
 }
 
+// findLowest finds which sizes are settled once the offers from one up have been looked
+// at: no others have any more of them.
+func (e *listing) findLowest() {
+	in := e.s.in
+	e.lowest = slices.Repeat([]int{len(e.list)}, len(in.sizes))
+	e.settles = make([][]int, len(e.list))
+	for j, list := range e.makes {
+		for _, p := range list {
+			if e.lowest[p.size] == len(e.list) {
+				e.lowest[p.size] = j
+				e.settles[j] = append(e.settles[j], p.size)
+			}
+		}
+	}
+	e.least = slices.Repeat([]int{math.MaxInt}, len(in.sizes))
+	for _, o := range in.options {
+		if o.across <= e.top {
+			e.least[o.size] = min(e.least[o.size], o.along)
+		}
+	}
+	for i, j := range e.lowest {
+		if j == len(e.list) && e.demand[i] > 0 {
+			e.limit = min(e.limit, e.least[i])
+		}
+	}
+}
+
+// settle takes note that the layout has no more of the sizes that an offer is the first of:
+// if there are more, none may have room, nor be as good in the place of another.
+func (e *listing) settle(j int) {
+	for _, i := range e.settles[j] {
+		if e.made[i] == e.demand[i] || e.plenty[i] {
+			continue
+		}
+		e.limit = min(e.limit, e.least[i])
+		for at, c := range e.chosen {
+			if at > 0 && c == e.chosen[at-1] {
+				continue
+			}
+			e.steps += int64(len(e.place[c]))
+			for _, p := range e.place[c] {
+				if p.size == i {
+					e.limit = min(e.limit, p.extra)
+				}
+			}
+		}
+	}
+}
+
 // limitWith is how much of the width may not be left with one more stack of an offer.
 func (e *listing) limitWith(j int) int {
 	limit := min(e.limit, e.extra[j])
+	for _, p := range e.place[j] {
+		if e.lowest[p.size] > j && e.made[p.size] < e.demand[p.size] {
+			limit = min(limit, p.extra)
+		}
+	}
 	if e.pairs == nil || len(e.chosen) == 0 {
 		return limit
 	}

@@ -28,9 +28,11 @@ type listing struct {
 	asked  int64 // steps when it asked last whether the search must end
 
 	found   []choice
+	scratch choice // the last, before it is held
+	laid    hoard[laying]
+	stacks  hoard[*offering]
 	tally   tallying
 	seen    tallies // what the layouts found make
-	passed  tallies // what has been made on the way in the strip at hand, and the width left
 	list    []offering
 	makes   [][]pieces // makes[j]: of each size, by list[j]
 	tallies []tally    // and as a tally
@@ -40,8 +42,11 @@ type listing struct {
 	place   [][]place   // of each offer, where larger pieces have room
 	plenty  []bool      // sizes of which there are more than a strip can hold
 	extra   []int       // of each offer: with so much of the width left, a layout is outdone
-	used    [][]int     // used[j][w]: the most of w that list[:j+1] and all like list[j] can use
+	used    [][]int64   // used[j][w]: the most of w that list[:j+1] and all like list[j] can use
 	limit   int         // with so much of the width left, the layout is of no use
+	lowest  []int       // of each size, the first offer that has it, or that there is none
+	settles [][]int     // of each offer, the sizes that it is the first of
+	least   []int       // of each size, how long its shortest option is, or that none has room
 	barred  []bool      // barred[i*len(list)+j]: list[i] and list[j] are not both in a layout
 	ends    []int       // ends[j]: where the offers that are like list[j] in length and closing begin
 	worth   [][]int64   // worth[v][j]: of list[j] in a view
@@ -49,21 +54,22 @@ type listing struct {
 	short   []int64     // short[v]: gap less what the layout lacks; never below 0
 	top     int
 	made    []int
-	key     []uint64 // made as a tally, and a word more
-	chosen  []int    // offers in the layout, by index
-	held    int      // entries of the layouts found
-	full    bool     // gave up
+	key     tally // made as a tally
+	chosen  []int // offers in the layout, by index
+	held    int   // entries of the layouts found
+	full    bool  // gave up
 }
 
 // The settings of listing, found by trial.
 const (
 	mostLayouts  = 300_000   // of a list, for these take memory
 	knownSteps   = 60        // about what it costs to see that a layout is known
-	keepSteps    = 1000      // and to keep it
-	nodeSteps    = 4         // about what it costs to look at an offer
+	keepSteps    = 600       // and to keep it
+	nodeSteps    = 60        // to go on with an offer
+	lookSteps    = 10        // and to look at one
 	stepsToSort  = 100       // and to put it in order
 	listingSteps = 1.5       // steps of the search for each of these, which take longer
-	mostPassed   = 5_000_000 // words of what was passed or made, for these take memory, too
+	mostSeen     = 5_000_000 // words of what was made, for these take memory, too
 	mostHeld     = 4_000_000 // entries of layouts
 	mostBarred   = 1500      // offers of which pairs are looked at
 	askEvery     = 1_000_000
@@ -107,7 +113,7 @@ func (e *listing) eachHeight(do func()) bool {
 		}
 		e.dropOutdone()
 		e.sort()
-		e.passed.clear()
+		e.findLowest()
 		e.bar()
 		e.findPairs()
 		e.fillUsed()
@@ -130,8 +136,8 @@ func (e *listing) begin(tallest int) {
 		}
 	}
 	e.tally = newTallying(most)
-	e.seen, e.passed = tallies{words: e.tally.words}, tallies{words: e.tally.words + 1}
-	e.key = make([]uint64, e.tally.words+1)
+	e.seen = tallies{words: e.tally.words}
+	e.key = make(tally, e.tally.words)
 	e.findLarger()
 }
 
@@ -203,12 +209,16 @@ func (e *listing) tired() bool {
 
 // descend goes on with offers below the j-th, each as often as it likes.
 func (e *listing) descend(j, left int, closed bool) {
+	e.steps += nodeSteps
+	limit := e.limit
+	defer func() { e.limit = limit }()
 	for j--; j >= 0; j-- {
 		o := &e.list[j]
-		if e.begins(j) && e.dead(j, left, closed) {
+		if e.begins(j) && (e.tired() || e.hopeless(j, left, closed)) {
 			return
 		}
-		e.steps += nodeSteps
+		e.steps += lookSteps
+		last := j
 		switch {
 		case o.along > left || e.lacks(0, j, left-o.along):
 			j = e.ends[j] // so it is for all that are like it
@@ -226,6 +236,9 @@ func (e *listing) descend(j, left int, closed bool) {
 		if e.full {
 			return
 		}
+		for ; last >= j; last-- {
+			e.settle(last)
+		}
 	}
 	if closed && !e.poor() {
 		e.keep(left)
@@ -236,19 +249,10 @@ func (e *listing) descend(j, left int, closed bool) {
 // like it.
 func (e *listing) begins(j int) bool { return j+1 == len(e.list) || e.ends[j+1] == j+1 }
 
-// dead reports whether nothing comes of the offers up to the j-th, the last of
-// those that are like it: the stacks that close at the strip's height come first.
-func (e *listing) dead(j, left int, closed bool) bool {
-	if e.tired() || e.hopeless(j, left, closed) {
-		return true
-	}
-	return j+1 < len(e.list) && e.passedBefore(j, left, closed)
-}
-
 // hopeless reports whether the offers up to the j-th can neither close a layout nor make
 // it worth enough, or leave too much of the width.
 func (e *listing) hopeless(j, left int, closed bool) bool {
-	if !closed && e.list[j].tall < e.top || left-e.used[j][left] >= e.limit {
+	if !closed && e.list[j].tall < e.top || left-int(e.used[j][left]) >= e.limit {
 		return true
 	}
 	for v := range e.views {
@@ -280,28 +284,12 @@ func (e *listing) poor() bool {
 	return slices.ContainsFunc(e.short, func(short int64) bool { return short < 0 })
 }
 
-// passedBefore reports whether the stacks so far make what others made in no more
-// of the width, where the length of the stacks changes: what comes is the same.
-func (e *listing) passedBefore(j, left int, closed bool) bool {
-	e.steps += knownSteps
-	if len(e.passed.keys) >= mostPassed {
-		return false
-	}
-	e.key[e.tally.words] = uint64(2*j + b2i(closed))
-	at, known := e.passed.find(e.key)
-	if known && e.passed.value[at] >= left {
-		return true
-	}
-	e.passed.value[at] = left
-	return false
-}
-
 // take puts a stack of an offer into the layout, or takes it out again.
 func (e *listing) take(j, n int) {
 	for _, p := range e.makes[j] {
 		e.made[p.size] += n * p.count
 	}
-	tally(e.key).add(e.tallies[j], n)
+	e.key.add(e.tallies[j], n)
 	for v := range e.views {
 		e.short[v] += int64(n) * e.worth[v][j]
 	}
@@ -340,8 +328,8 @@ func (e *listing) roomy(left int) bool {
 // to come.
 func (e *listing) keep(left int) {
 	e.steps += knownSteps
-	_, known := e.seen.find(e.key[:e.tally.words])
-	e.full = e.full || len(e.seen.keys) > mostPassed
+	_, known := e.seen.find(e.key)
+	e.full = e.full || len(e.seen.keys) > mostSeen
 	if known || left >= e.limit || e.roomy(left) || e.outdone(left) {
 		return
 	}
@@ -350,6 +338,7 @@ func (e *listing) keep(left int) {
 	if v := len(e.views); v > 0 {
 		c.lacks = e.views[v-1].gap - e.short[v-1]
 	}
+	c.laid, c.stacks = e.scratch.laid[:0], e.scratch.stacks[:0]
 	for _, j := range e.chosen {
 		if e.s.h.style == Nested {
 			c.stacks = append(c.stacks, &e.list[j])
@@ -358,6 +347,8 @@ func (e *listing) keep(left int) {
 			c.lay(p)
 		}
 	}
+	e.scratch = c
+	c.laid, c.stacks = e.laid.hold(c.laid), e.stacks.hold(c.stacks)
 	e.found = append(e.found, c)
 	e.held += len(c.laid) + len(c.stacks)
 	e.full = e.full || len(e.found) > mostLayouts || e.held > mostHeld

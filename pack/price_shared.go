@@ -221,12 +221,21 @@ func (p *sharedPricer) lister(limit []int, _ [][]int64, _ int) lister {
 	return sharedLister{p.in, limit}
 }
 
-// offers are the options no higher than top: the list itself prices them.
+// offers are the options no higher than top, of each size the shortest: the list itself
+// prices them.
 func (g sharedLister) offers(top int, _ []int64, most int) ([]offering, bool) {
+	shortest := map[int]int{} // the place of a size in the list
 	var list []offering
 	for i, o := range g.in.options {
-		if o.across <= top && g.limit[o.size] > 0 {
-			list = append(list, offering{o.along, o.across, []part{{i, 1}}})
+		if o.across > top || g.limit[o.size] == 0 {
+			continue
+		}
+		own := offering{o.along, o.across, []part{{i, 1}}}
+		if at, known := shortest[o.size]; !known {
+			shortest[o.size] = len(list)
+			list = append(list, own)
+		} else if o.along < list[at].along {
+			list[at] = own
 		}
 	}
 	return list, len(list) <= most

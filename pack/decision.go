@@ -28,22 +28,23 @@ import (
 // another worth of a piece. Then it branches on the strips of one layout, if it
 // has the list.
 type decision struct {
-	s      *search
-	n      numbers
-	demand []int
-	met    []bool // sizes whose demand counts as met; nil is none
-	priced bool
-	list   []choice
-	known  map[string]bool // keys of the list, if priced
-	rows   []int           // the heights that bound strips from there up
-	length int             // what strips of the list come to at most, unless 0: that n says so
-	at     []int           // the height of each layout, as an index
-	lp     *glpk.Program
-	column []int // of each layout, in lp, or absent
-	active []int // layouts that are in lp, in its order
-	sums   []sum // each a row of lp
-	sumRow []int
-	cuts   []cut
+	s       *search
+	n       numbers
+	demand  []int
+	met     []bool // sizes whose demand counts as met; nil is none
+	priced  bool
+	list    []choice
+	known   map[string]bool // keys of the list, if priced
+	rows    []int           // the heights that bound strips from there up
+	length  int             // what strips of the list come to at most, unless 0: that n says so
+	at      []int           // the height of each layout, as an index
+	lp      *glpk.Program
+	column  []int // of each layout, in lp, or absent
+	active  []int // layouts that are in lp, in its order
+	calling []int // that gained when all were looked at last
+	sums    []sum // each a row of lp
+	sumRow  []int
+	cuts    []cut
 	// missed is, for each row that may miss its limit, the column of what it misses
 	// it by. It costs so much that a box which holds a plan is worth 1 or more, and
 	// one that misses much is worth less.

@@ -162,22 +162,21 @@ const (
 )
 
 // call puts layouts of the list that gain by the duals into the program, those that
-// gain most, and reports whether there are any.
+// gain most, and reports whether there are any. It looks at those first that gained the
+// last time that it looked at all (partial pricing).
 func (d *decision) call(b box, dual []float64) (bool, error) {
 	if d.priced || len(d.active) == len(d.list) {
 		return false, nil
 	}
 	w := d.dualWeights(dual)
-	least := d.leastGain()
-	var list []gaining
-	for j, l := range b.strips {
-		if l.hi > 0 && d.column[j] == absent {
-			if v := w.of(d, j); v > least {
-				list = append(list, gaining{j, v})
-			}
+	list := d.gaining(b, w, d.calling)
+	if len(list) == 0 {
+		list = d.gaining(b, w, d.left(b))
+		d.calling = d.calling[:0]
+		for _, g := range list {
+			d.calling = append(d.calling, g.index)
 		}
 	}
-	d.s.m.effort += int64(len(d.list)) * d.weighing()
 	for _, g := range best(list, calledAtOnce) {
 		if err := d.enter(g.index); err != nil {
 			return false, err
@@ -188,6 +187,21 @@ func (d *decision) call(b box, dual []float64) (bool, error) {
 		}
 	}
 	return len(list) > 0, nil
+}
+
+// gaining are those of some layouts that a box leaves, are not in the program, and gain.
+func (d *decision) gaining(b box, w weights[float64], among []int) []gaining {
+	least := d.leastGain()
+	var list []gaining
+	for _, j := range among {
+		if b.strips[j].hi > 0 && d.column[j] == absent {
+			if v := w.of(d, j); v > least {
+				list = append(list, gaining{j, v})
+			}
+		}
+	}
+	d.s.m.effort += int64(len(among)) * d.weighing()
+	return list
 }
 
 // leastGain is the least that a layout gains that is called.

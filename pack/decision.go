@@ -52,7 +52,9 @@ type decision struct {
 	missedRow []int         // and that row
 	worth     float64       // of the box that was relaxed last
 	last      glpk.Solution // and its program's solution, unless that closed it
+	stands    *glpk.Basis   // where it stands, if a box was split last
 	held      int           // a list no longer is in the program whole; 0 is wholeList
+	begin     []int         // layouts that are in the program at first, if it is given which
 	level     int           // decisions that wait for this one
 	mostLaid  []int64       // the most pieces of each size in a layout of the list
 	yields    []int         // room
@@ -62,7 +64,8 @@ type decision struct {
 // those beyond its end are free.
 type box struct {
 	strips, sums []limits
-	depth        int // how often it was split since cuts were made
+	depth        int         // how often it was split since cuts were made
+	from         *glpk.Basis // where the program stood when it was split off
 }
 
 // decide answers over a list of all layouts that could matter whether they fit
@@ -122,6 +125,9 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 		if d.s.over() {
 			return nil, unknown, nil
 		}
+		if err := d.resume(b.from); err != nil {
+			return nil, unknown, err
+		}
 		x, v, err := d.relax(&b)
 		switch {
 		case err != nil:
@@ -153,69 +159,6 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 	return nil, answer, nil
 }
 
-// anew reports whether a box is decided by a program of its own: few layouts are
-// left, or the cuts of this one have not helped for long. The programs of decisions
-// that wait for others take memory.
-func (d *decision) anew(b box, few []int) bool {
-	return !d.priced && (d.halved(few) || d.length > 0 && b.depth >= mostDepth && d.level < mostAnew)
-}
-
-// halved reports whether few of the layouts are left.
-func (d *decision) halved(few []int) bool {
-	return len(few) < len(d.list) && fewParts*len(few) <= len(d.list)
-}
-
-// left are the layouts that a box leaves, by index.
-func (d *decision) left(b box) []int {
-	var list []int
-	for j, l := range b.strips {
-		if l.hi > 0 {
-			list = append(list, j)
-		}
-	}
-	return list
-}
-
-// decideLeft decides a box over the few layouts that it leaves: programs of these
-// take less, and roundings say more of them.
-func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
-	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1}
-	whole := box{}
-	d.s.m.effort += int64(len(few)) * 100
-	for _, j := range few {
-		c := d.list[j]
-		c.most = b.strips[j].hi
-		rest.list = append(rest.list, c)
-		whole.strips = append(whole.strips, b.strips[j])
-	}
-	if err := rest.open(); err != nil {
-		return nil, unknown, err
-	}
-	defer rest.lp.Close()
-	var cuts []cut
-	for _, c := range d.cuts {
-		if d.isLoose(c) {
-			continue // it says nothing here, and takes time
-		}
-		at := make([]int32, len(few))
-		for i, j := range few {
-			at[i] = c.at[j]
-		}
-		c.at = at
-		cuts = append(cuts, c)
-	}
-	err := rest.enterCuts(cuts)
-	for i, l := range b.sums {
-		if l.lo > 0 || l.hi != noLimit {
-			err = orElse(err, func() error { return rest.limit(&whole, d.sums[i], l) })
-		}
-	}
-	if err != nil {
-		return nil, unknown, err
-	}
-	return rest.decideBox(whole)
-}
-
 // whole is the box of all numbers of strips that can be of use.
 func (d *decision) whole() box {
 	b := box{}
@@ -238,6 +181,7 @@ func (l limits) split(x float64) (down, up limits) {
 // whole, at a number of strips. None are left where all is whole.
 func (d *decision) branch(b box, x []float64) ([]box, error) {
 	b.depth++
+	b.from = d.standing()
 	down, up := b, b
 	if u, at := d.fractionalSum(x); u != nil {
 		i, err := d.index(*u)

@@ -76,8 +76,11 @@ func (d *decision) first() []int {
 		list[j] = j
 	}
 	held := cmp.Or(d.held, wholeList)
-	if d.priced || len(list) <= held {
+	switch {
+	case d.priced || len(list) <= held:
 		return list
+	case d.begin != nil:
+		return d.begin
 	}
 	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(d.list[a].lacks, d.list[b].lacks) })
 	return list[:held/2]

@@ -40,10 +40,7 @@ func checkFinite(field string, values ...float64) error {
 
 // checkEntries checks a row or column; GLPK itself checks that none is twice.
 func checkEntries(at []int32, value []float64, limit int) error {
-	if len(at) != len(value) {
-		return &ShapeError{"value", -1, fmt.Sprintf("has %d entries, not %d", len(value), len(at))}
-	}
-	return cmp.Or(checkFinite("value", value...), checkIndices(at, limit))
+	return cmp.Or(checkLength("value", len(value), len(at)), checkFinite("value", value...), checkIndices(at, limit))
 }
 
 func checkIndices(at []int32, limit int) error {
@@ -58,6 +55,13 @@ func checkIndices(at []int32, limit int) error {
 func checkIndex(field string, at, index, limit int) error {
 	if index < 0 || index >= limit {
 		return &ShapeError{field, at, fmt.Sprintf("is %d, not one of %d", index, limit)}
+	}
+	return nil
+}
+
+func checkLength(field string, length, want int) error {
+	if length != want {
+		return &ShapeError{field, -1, fmt.Sprintf("has %d entries, not %d", length, want)}
 	}
 	return nil
 }

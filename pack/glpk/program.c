@@ -220,6 +220,29 @@ int program_delete_columns(struct program *p, int32_t count, const int32_t *colu
     return 0;
 }
 
+static int glpk_of(uint8_t variable)
+{
+    switch (variable) {
+    case PROGRAM_BASIC:    return GLP_BS;
+    case PROGRAM_AT_UPPER: return GLP_NU;
+    default:               return GLP_NL; // GLPK sets right what has no such limit
+    }
+}
+
+int program_set_basis(struct program *p, const uint8_t *row_basis, const uint8_t *column_basis)
+{
+    if (!enter(p))
+        return -1;
+    if (setjmp(p->escape) != 0)
+        return failed();
+    int rows = glp_get_num_rows(p->lp), columns = glp_get_num_cols(p->lp);
+    for (int i = 0; i < rows; i++)
+        glp_set_row_stat(p->lp, i + 1, glpk_of(row_basis[i]));
+    for (int j = 0; j < columns; j++)
+        glp_set_col_stat(p->lp, j + 1, glpk_of(column_basis[j]));
+    return 0;
+}
+
 static uint8_t variable_of(int glpk_status)
 {
     switch (glpk_status) {

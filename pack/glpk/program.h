@@ -33,6 +33,7 @@ int program_row_limits(struct program *p, int32_t row, double lower, double uppe
 int program_column_limits(struct program *p, int32_t column, double lower, double upper);
 int program_delete_rows(struct program *p, int32_t count, const int32_t *row);
 int program_delete_columns(struct program *p, int32_t count, const int32_t *column);
+int program_set_basis(struct program *p, const uint8_t *row_basis, const uint8_t *column_basis);
 
 // program_solve returns a program_status. With PROGRAM_OPTIMAL it fills x, one a
 // column, the duals of the rows, and the basis statuses of both.

@@ -161,6 +161,17 @@ func (p *Program) DeleteColumns(columns []int32) error {
 	return err
 }
 
+// SetBasis makes the next solve begin at a basis, one status for each row and each
+// column: as many are basic as there are rows, and what they have in the rows is
+// independent, or the solve may be a fault. So it is of a solution, and still is without
+// columns that are not basic, and without rows that are.
+func (p *Program) SetBasis(b Basis) error {
+	if err := cmp.Or(p.open(), checkLength("row", len(b.Row), p.rows), checkLength("column", len(b.Column), p.columns)); err != nil {
+		return err
+	}
+	return p.fault(C.program_set_basis(p.kept, statuses(b.Row), statuses(b.Column)))
+}
+
 func flag(b bool) C.int32_t {
 	if b {
 		return 1

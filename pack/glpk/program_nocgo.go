@@ -22,4 +22,5 @@ func (*Program) SetRow(int, float64, float64) error                      { retur
 func (*Program) SetColumn(int, float64, float64) error                   { return ErrUnavailable }
 func (*Program) DeleteRows([]int32) error                                { return ErrUnavailable }
 func (*Program) DeleteColumns([]int32) error                             { return ErrUnavailable }
+func (*Program) SetBasis(Basis) error                                    { return ErrUnavailable }
 func (*Program) Solve(bool) (Solution, error)                            { return Solution{}, ErrUnavailable }

@@ -154,7 +154,7 @@ func TestSolveKnown(t *testing.T) {
 func change(rng *rand.Rand, p *problem, lp *Program) error {
 	lower, upper := anyLimits(rng)
 	m, n := len(p.rows), len(p.cost)
-	switch what := rng.IntN(7); {
+	switch what := rng.IntN(8); {
 	case n == 0 || what == 0:
 		cost, values := float64(rng.IntN(11)-5), anyValues(rng, m)
 		p.addColumn(cost, lower, upper, values)
@@ -180,10 +180,27 @@ func change(rng *rand.Rand, p *problem, lp *Program) error {
 			p.rows[i] = without(p.rows[i], gone)
 		}
 		return lp.DeleteColumns(gone)
+	case what == 6:
+		return lp.SetBasis(p.anyBasis(rng))
 	}
 	gone := some(rng, m)
 	p.rowLower, p.rowUpper, p.rows = without(p.rowLower, gone), without(p.rowUpper, gone), without(p.rows, gone)
 	return lp.DeleteRows(gone)
+}
+
+// anyBasis has all rows in it but one, perhaps, for which a column stands.
+func (p *problem) anyBasis(rng *rand.Rand) Basis {
+	b := Basis{make([]VariableStatus, len(p.rows)), make([]VariableStatus, len(p.cost))}
+	for i := range b.Row {
+		b.Row[i] = Basic
+	}
+	for j := range b.Column {
+		b.Column[j] = VariableStatus(rng.IntN(int(Basic)))
+	}
+	if i, j := rng.IntN(len(b.Row)), rng.IntN(len(b.Column)); p.rows[i][j] != 0 {
+		b.Row[i], b.Column[j] = VariableStatus(rng.IntN(int(Basic))), Basic
+	}
+	return b
 }
 
 // some are a few of the indices below n.
@@ -269,6 +286,17 @@ func TestSolveGoesOn(t *testing.T) {
 	if again, _ := solve(); again != 0 {
 		t.Errorf("%d iterations from its own optimum", again)
 	}
+	s, err := lp.Solve(false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := open(t, p)
+	if err := other.SetBasis(s.Basis); err != nil {
+		t.Fatal(err)
+	}
+	if s, err := other.Solve(true); err != nil || s.Iterations != 0 {
+		t.Errorf("%d iterations from the optimum of the same program, %v", s.Iterations, err)
+	}
 }
 
 // calls are a call of each kind, all without effect on the optimum of
@@ -283,6 +311,7 @@ func calls(p *Program) map[string]error {
 		"SetColumn":     p.SetColumn(0, 0, inf),
 		"DeleteRows":    p.DeleteRows([]int32{0}),
 		"DeleteColumns": p.DeleteColumns([]int32{0}),
+		"SetBasis":      p.SetBasis(Basis{slices.Repeat([]VariableStatus{Basic}, p.Rows()), make([]VariableStatus, p.Columns())}),
 	}
 }
 
@@ -327,6 +356,8 @@ func TestProgramRefuses(t *testing.T) {
 		"DeleteRows beyond all": p.DeleteRows([]int32{math.MaxInt32}),
 		"DeleteColumns below":   p.DeleteColumns([]int32{-1}),
 		"DeleteColumns above":   p.DeleteColumns([]int32{0, 3}),
+		"SetBasis short":        p.SetBasis(Basis{make([]VariableStatus, 1), make([]VariableStatus, 3)}),
+		"SetBasis long":         p.SetBasis(Basis{make([]VariableStatus, 2), make([]VariableStatus, 4)}),
 	} {
 		var shape *ShapeError
 		if !errors.As(err, &shape) {

@@ -39,10 +39,12 @@ type decision struct {
 	length  int             // what strips of the list come to at most, unless 0: that n says so
 	at      []int           // the height of each layout, as an index
 	lp      *glpk.Program
-	column  []int // of each layout, in lp, or absent
-	active  []int // layouts that are in lp, in its order
-	calling []int // that gained when all were looked at last
-	sums    []sum // each a row of lp
+	column  []int    // of each layout, in lp, or absent
+	active  []int    // layouts that are in lp, in its order
+	calling []int    // that gained when all were looked at last
+	has     []limits // of their strips, as lp has them
+	sums    []sum    // each a row of lp
+	sumHas  []limits
 	sumRow  []int
 	cuts    []cut
 	// missed is, for each row that may miss its limit, the column of what it misses

@@ -32,7 +32,7 @@ type rounding struct {
 	times, slack  weights[int64] // of the lines, and of what they have left over
 	divisor, rest int64
 	least         int64
-	full          []int // layouts
+	full          []int // layouts, in order
 }
 
 // rounding has none if it rounds nothing, or comes to more than there is room for.
@@ -109,7 +109,7 @@ func (r *rounding) lacks(d *decision, some []int, x []float64) float64 {
 
 // ofAny is the coefficient of a layout.
 func (r *rounding) ofAny(d *decision, j int) int64 {
-	if slices.Contains(r.full, j) {
+	if _, full := slices.BinarySearch(r.full, j); full {
 		return r.ofFull(d, j)
 	}
 	return r.of(d, j)

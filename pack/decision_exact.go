@@ -7,7 +7,7 @@ import (
 	"crossgrain/pack/glpk"
 )
 
-// place sets the limits of a box.
+// place sets the limits of a box, where the program has others.
 func (d *decision) place(b box) error {
 	for j, l := range b.strips {
 		if l.lo > 0 && d.column[j] == absent {
@@ -16,28 +16,44 @@ func (d *decision) place(b box) error {
 			}
 		}
 	}
-	for _, j := range d.active {
+	for i, j := range d.active {
 		if d.priced {
 			break // they have no limits of their own
 		}
-		l := b.strips[j]
-		if err := d.lp.SetColumn(d.column[j], float64(l.lo), float64(l.hi)); err != nil {
+		if err := d.limitStrips(i, b.strips[j]); err != nil {
 			return err
 		}
 	}
 	for i := range d.sums {
-		least, most := math.Inf(-1), math.Inf(1)
+		l := limits{0, noLimit}
 		if i < len(b.sums) {
-			least = float64(b.sums[i].lo)
-			if b.sums[i].hi != noLimit {
-				most = float64(b.sums[i].hi)
-			}
+			l = b.sums[i]
+		}
+		if l == d.sumHas[i] {
+			continue
+		}
+		d.sumHas[i] = l
+		least, most := math.Inf(-1), math.Inf(1)
+		if l.lo > 0 {
+			least = float64(l.lo)
+		}
+		if l.hi != noLimit {
+			most = float64(l.hi)
 		}
 		if err := d.lp.SetRow(d.sumRow[i], least, most); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// limitStrips limits the strips of the i-th active layout.
+func (d *decision) limitStrips(i int, l limits) error {
+	if l == d.has[i] {
+		return nil
+	}
+	d.has[i] = l
+	return d.lp.SetColumn(d.column[d.active[i]], float64(l.lo), float64(l.hi))
 }
 
 // relax solves the relaxation in a box. Its verdict is no if whole prices
@@ -181,8 +197,7 @@ func (d *decision) call(b box, dual []float64) (bool, error) {
 		if err := d.enter(g.index); err != nil {
 			return false, err
 		}
-		l := b.strips[g.index]
-		if err := d.lp.SetColumn(d.column[g.index], float64(l.lo), float64(l.hi)); err != nil {
+		if err := d.limitStrips(len(d.active)-1, b.strips[g.index]); err != nil {
 			return false, err
 		}
 	}

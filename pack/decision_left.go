@@ -32,13 +32,13 @@ func (d *decision) left(b box) []int {
 // decideLeft decides a box over the few layouts that it leaves: programs of these
 // take less, and roundings say more of them.
 func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
-	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1}
+	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1, mostLaid: d.mostLaid}
 	whole := box{}
 	d.s.m.effort += int64(len(few)) * 100
 	for i, j := range few {
 		c := d.list[j]
 		c.most = b.strips[j].hi
-		rest.list = append(rest.list, c)
+		rest.list, rest.at = append(rest.list, c), append(rest.at, d.at[j])
 		whole.strips = append(whole.strips, b.strips[j])
 		if d.column[j] != absent {
 			rest.begin = append(rest.begin, i)

@@ -45,13 +45,7 @@ func (d *decision) open() error {
 			err = orElse(err, func() error { return d.mayMiss(i) })
 		}
 	}
-	d.mostLaid = make([]int64, len(d.demand))
-	for j := range d.list {
-		d.note(&d.list[j])
-		for i, y := range d.yield(&d.list[j]) {
-			d.mostLaid[i] = max(d.mostLaid[i], int64(y), -int64(y))
-		}
-	}
+	d.takeNotes()
 	for _, j := range d.first() {
 		err = orElse(err, func() error { return d.enter(j) })
 	}
@@ -153,7 +147,23 @@ func (d *decision) enter(j int) error {
 	}
 	d.column[j] = d.lp.Columns()
 	d.active = append(d.active, j)
+	d.has = append(d.has, limits{0, c.most})
 	return d.lp.AddColumn(d.cost(c), 0, float64(c.most), rows, values)
+}
+
+// takeNotes takes up the layouts of the list, unless that was done before for more of them.
+func (d *decision) takeNotes() {
+	if d.mostLaid != nil {
+		d.column = slices.Repeat([]int{absent}, len(d.list))
+		return
+	}
+	d.mostLaid = make([]int64, len(d.demand))
+	for j := range d.list {
+		d.note(&d.list[j])
+		for i, y := range d.yield(&d.list[j]) {
+			d.mostLaid[i] = max(d.mostLaid[i], int64(y), -int64(y))
+		}
+	}
 }
 
 // note takes up a layout of the list that is not in the program yet.
@@ -187,7 +197,7 @@ func (d *decision) index(u sum) (int, error) {
 		}
 	}
 	i, row := len(d.sums), d.lp.Rows()
-	d.sums, d.sumRow = append(d.sums, u), append(d.sumRow, row)
+	d.sums, d.sumRow, d.sumHas = append(d.sums, u), append(d.sumRow, row), append(d.sumHas, limits{0, noLimit})
 	if err := d.lp.AddRow(math.Inf(-1), math.Inf(1), columns, values); err != nil {
 		return i, err
 	}

@@ -106,7 +106,7 @@ func (d *decision) limit(b *box, u sum, l limits) error {
 	return err
 }
 
-// decideBox decides a box.
+// decideBox decides a box. The strips are nil if the search has a plan already.
 func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 	if !d.priced {
 		if v, err := d.cutWhole(&whole); err != nil || v == no {
@@ -136,6 +136,12 @@ func (d *decision) decideBox(whole box) ([]run, verdict, error) {
 			return nil, unknown, err
 		case v == no:
 			continue
+		}
+		switch short, err := d.round(x); {
+		case err != nil:
+			return nil, unknown, err
+		case short:
+			return nil, yes, nil
 		}
 		if few := d.left(b); d.anew(b, few) {
 			runs, v, err := d.decideLeft(b, few)

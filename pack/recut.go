@@ -160,7 +160,7 @@ func (s *search) roundOnce(kept []run, demand []int) error {
 		}
 		var more []run
 		if stripsOf(r.x) > few {
-			more = s.roundedStrips(r, demand)
+			more = s.roundedStrips(r.x, func(j int) column { return s.m.pool.list[j] }, demand)
 		}
 		if len(more) == 0 {
 			return s.planByBeam(kept, demand)
@@ -180,24 +180,27 @@ func stripsOf(x []float64) float64 {
 	return sum
 }
 
-// roundedStrips rounds the numbers of strips of a relaxation up or down at
+// roundedStrips rounds the numbers x of strips of the layouts of a relaxation up or down at
 // random, leaves out some, and takes the others out of the demand. None of them
 // makes a piece too many.
-func (s *search) roundedStrips(r relaxed, demand []int) []run {
+func (s *search) roundedStrips(x []float64, layout func(j int) column, demand []int) []run {
 	var runs []run
-	dropped := mostDropped * s.fill.shake.Float64() * min(1, fewToDrop/max(1, stripsOf(r.x)))
-	for _, j := range s.fill.shake.Perm(len(r.x)) {
-		whole := math.Floor(r.x[j] + wholeEnough)
+	dropped := mostDropped * s.fill.shake.Float64() * min(1, fewToDrop/max(1, stripsOf(x)))
+	for _, j := range s.fill.shake.Perm(len(x)) {
+		whole := math.Floor(x[j] + wholeEnough)
 		n := 0
 		for range int(whole) {
 			if s.fill.shake.Float64() >= dropped {
 				n++
 			}
 		}
-		if rest := r.x[j] - whole; rest > wholeEnough && s.fill.shake.Float64() < rest {
+		if rest := x[j] - whole; rest > wholeEnough && s.fill.shake.Float64() < rest {
 			n++
 		}
-		c := s.m.pool.list[j]
+		if n == 0 {
+			continue
+		}
+		c := layout(j)
 		if n = min(n, timesWhole(&c, demand)); n > 0 {
 			runs = append(runs, run{c, n})
 			take(demand, &c, n)

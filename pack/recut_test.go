@@ -19,7 +19,7 @@ func TestRoundedStrips(t *testing.T) {
 			return
 		}
 		left := s.in.whole()
-		runs := s.roundedStrips(r, left)
+		runs := s.roundedStrips(r.x, func(j int) column { return s.m.pool.list[j] }, left)
 		made := make([]int, len(left))
 		for _, run := range runs {
 			checkFits(t, s.in, &run.col)

@@ -32,8 +32,18 @@ func (d *decision) left(b box) []int {
 // decideLeft decides a box over the few layouts that it leaves: programs of these
 // take less, and roundings say more of them.
 func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
-	rest := &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1, mostLaid: d.mostLaid}
-	whole := box{}
+	rest, whole, err := d.over(b, few)
+	if err != nil {
+		return nil, unknown, err
+	}
+	defer rest.lp.Close()
+	return rest.decideBox(whole)
+}
+
+// over is a decision over the few layouts that a box leaves, which was relaxed last, and the
+// box of all that it may choose.
+func (d *decision) over(b box, few []int) (rest *decision, whole box, err error) {
+	rest = &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1, mostLaid: d.mostLaid}
 	d.s.m.effort += int64(len(few)) * 100
 	for i, j := range few {
 		c := d.list[j]
@@ -45,22 +55,20 @@ func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 		}
 	}
 	if err := rest.open(); err != nil {
-		return nil, unknown, err
+		return nil, whole, err
 	}
-	defer rest.lp.Close()
 	cuts, rows := d.tightCuts(few)
-	err := rest.enterCuts(cuts)
+	err = rest.enterCuts(cuts)
 	for i, l := range b.sums {
 		if l.lo > 0 || l.hi != noLimit {
 			err = orElse(err, func() error { return rest.limit(&whole, d.sums[i], l) })
 			rows = append(rows, d.sumRow[i])
 		}
 	}
-	err = orElse(err, func() error { return rest.goOnFrom(d, few, rows) })
-	if err != nil {
-		return nil, unknown, err
+	if err = orElse(err, func() error { return rest.goOnFrom(d, few, rows) }); err != nil {
+		rest.lp.Close()
 	}
-	return rest.decideBox(whole)
+	return rest, whole, err
 }
 
 // tightCuts are the cuts over few of the layouts, and their rows in the program. Those that

@@ -3,9 +3,7 @@ package pack
 // bar finds which options have room on the offers, and the pairs of offers that no
 // layout needs: another pair makes the same in less width or, in the same width,
 // is tried before them. For if a layout has such a pair, then one with the other
-// pair is as good, and so on until there is none left. What is left at last is, of
-// the layouts of the same pieces in the least width, the one that is tried first,
-// so none that was passed before it keeps it out.
+// pair is as good, and so on until there is none left.
 func (e *listing) bar() {
 	e.above, e.barred = e.above[:0], nil
 	for _, o := range e.list {

@@ -18,6 +18,11 @@ type offering struct {
 // more piece, since one piece too many does no harm, and of those that make the
 // same pieces only the lowest. (Baldacci, Christofides and Mingozzi, Mathematical
 // Programming 115, 2008, list columns by reduced cost for vehicle routes.)
+//
+// It takes longer offers first. Once all that have pieces of some size have been looked at,
+// it is settled how many of them a layout has: if there are more, no room may be left for
+// one, nor for one in the place of smaller pieces, and what leaves so much is not gone on
+// with. For what is left of the width the offers yet to come are weighed by knapsacks.
 type listing struct {
 	s      *search
 	n      numbers

@@ -41,7 +41,10 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 	s := q.s
 	budget := s.bestBudget()
 	part := q.partToTry(budget)
-	if budget == 0 || part < leastPart || part <= q.none {
+	switch {
+	case budget > 0 && part < leastPart && !s.settled():
+		return q.overSamples(r, views, budget)
+	case budget == 0 || part < leastPart || part <= q.none:
 		return unknown, nil
 	}
 	before := s.work()

@@ -28,7 +28,8 @@ type listing struct {
 	n      numbers
 	demand []int // of sizes that are 0 the layouts have none
 	views  []view
-	within int64 // give up beyond so many steps
+	within int64   // give up beyond so many steps
+	sample *sample // of the layouts, unless it lists all
 	steps  int64
 	asked  int64 // steps when it asked last whether the search must end
 
@@ -227,6 +228,7 @@ func (e *listing) descend(j, left int, closed bool) {
 		switch {
 		case o.along > left || e.lacks(0, j, left-o.along):
 			j = e.ends[j] // so it is for all that are like it
+		case e.leftOut():
 		case e.allows(j) && !e.lacking(j, left-o.along) && !e.isBarred(j):
 			limit := e.limit
 			if e.limit = e.limitWith(j); e.limit > 0 {

@@ -1,0 +1,50 @@
+package pack
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Samples find most plans that there are, never one that there is not, and never say that
+// there is none.
+func TestSamplesFindPlans(t *testing.T) {
+	found, asked, none := 0, 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSearch(t, 6)
+		defer s.end()
+		want := s.shortest()
+		if want < 0 {
+			return
+		}
+		s.best, s.length = nil, want+3
+		s.stop = 1 << 50
+		length := max(1, want+rapid.IntRange(-1, 1).Draw(t, "longer"))
+		q := s.newQuestion(target{length, noLimit})
+		r := q.whole()
+		if !r.tighten() {
+			return
+		}
+		a, err := s.joint.solve(r, length)
+		if err != nil {
+			t.Fatal(err)
+		}
+		views, err := q.regionViews(r, a)
+		if err != nil || closed(views) {
+			return
+		}
+		v, err := q.overSamples(r, views, 3*leastListing)
+		switch {
+		case err != nil || v == no:
+			t.Fatalf("whether %v fit length %d, by samples: %v, %v", s.in.sizes, length, v, err)
+		case v == yes && (s.best == nil || s.length > length || s.length < want || anyLeft(leftBeside(s.in.whole(), s.best))):
+			t.Fatalf("of %v no plan of length %d: %v, of %d; the least is %d", s.in.sizes, length, s.best, s.length, want)
+		}
+		asked += b2i(length >= want)
+		found += b2i(v == yes)
+		none += b2i(length < want)
+	})
+	if asked < 20 || found*10 < asked*8 || none < 1 {
+		t.Errorf("%d of %d plans found, %d lengths too short", found, asked, none)
+	}
+}

@@ -75,7 +75,8 @@
 // one more piece; two stacks are not put side by side where two others make the
 // same. Nor is one listed in which a larger piece has room in the place of one or two of
 // its own, as a decision may cut pieces down to smaller ones, which shrinks most lists to a
-// small part. As it may be made in vain, such a list has a small part of the work; but half
+// small part. Longer pieces are looked at first, so that it is settled early how many of a
+// size there are, and how much of the width may be left beside them. As it may be made in vain, such a list has a small part of the work; but half
 // of what has been done so far may go into that of a whole purchase, and a quarter into
 // that of the least length, if random paths
 // tell that it takes no more (Knuth, Estimating the efficiency of backtrack programs,
@@ -84,9 +85,13 @@
 // Mixed-integer roundings of sums of the rows (Gomory, An algorithm for the mixed
 // integer problem, 1960) raise the least length, what is to spare then tells which
 // layouts can matter yet, mostly very few, and over these the rows are rounded again.
+// Each program and each branch begins at the basis that it comes from. The relaxation of
+// each is also rounded at random, once, for the beam to plan the rest: where strips from
+// each height up are whole, and all rows are rounded, such a rest often has just the room
+// that it needs.
 // Where there are too many, nested plans are looked for, and often found or ruled out,
 // over those that lack only a part of what there is to spare, then a greater part, at
-// last all.
+// last all; or over samples, where those that lack next to nothing are too many.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from a dive, which rounds the relaxation of the whole problem step by

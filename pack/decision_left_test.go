@@ -15,13 +15,8 @@ func TestLeftBeginsWhereTheBoxStood(t *testing.T) {
 		s := drawSearch(t, 8)
 		defer s.end()
 		s.stop = s.work() + DefaultWork
-		heights := s.pr.heights()
 		n := drawNumbers(t, s, 3)
-		d := &decision{s: s, n: n, demand: s.in.whole(), length: n.length(heights)}
-		d.list = s.withCutDowns(freely(s.everyLayout(heights[len(heights)-1]), n))
-		if err := d.open(); err != nil {
-			t.Fatal(err)
-		}
+		d := s.openDecision(t, n, n.length(s.pr.heights()))
 		defer d.lp.Close()
 		b := d.whole()
 		x, v, err := d.relax(&b)

@@ -21,13 +21,8 @@ func TestRoundedBoxIsAPlan(t *testing.T) {
 		s.best = nil
 		s.length = want + 3
 		length := max(1, want+rapid.IntRange(-1, 1).Draw(t, "longer"))
-		heights := s.pr.heights()
-		n := wholeRegion(heights, length, noLimit).most
-		d := &decision{s: s, n: n, demand: s.in.whole(), length: length}
-		d.list = s.withCutDowns(freely(s.everyLayout(heights[len(heights)-1]), n))
-		if err := d.open(); err != nil {
-			t.Fatal(err)
-		}
+		n := wholeRegion(s.pr.heights(), length, noLimit).most
+		d := s.openDecision(t, n, length)
 		defer d.lp.Close()
 		b := d.whole()
 		x, v, err := d.relax(&b)
@@ -44,11 +39,11 @@ func TestRoundedBoxIsAPlan(t *testing.T) {
 				break
 			}
 		}
-		switch {
-		case err != nil:
+		if err != nil {
 			t.Fatal(err)
-		case short && (s.best == nil || s.length > length || s.length < want || anyLeft(leftBeside(s.in.whole(), s.best))):
-			t.Fatalf("of %v no plan of length %d: %v, of %d; the least is %d", s.in.sizes, length, s.best, s.length, want)
+		}
+		if short {
+			s.checkBest(t, length, want)
 		}
 		asked += b2i(length >= want)
 		found += b2i(short)
@@ -56,4 +51,24 @@ func TestRoundedBoxIsAPlan(t *testing.T) {
 	if asked < 20 || found*10 < asked*7 || tooShort < 5 {
 		t.Errorf("%d of %d plans found, %d lengths too short", found, asked, tooShort)
 	}
+}
+
+// checkBest checks that the best plan is one, no longer than it may be nor shorter than any
+// can be.
+func (s *search) checkBest(t *rapid.T, length, least int) {
+	if s.best == nil || s.length > length || s.length < least || anyLeft(leftBeside(s.in.whole(), s.best)) {
+		t.Fatalf("of %v no plan of length %d: %v, of %d; the least is %d", s.in.sizes, length, s.best, s.length, least)
+	}
+}
+
+// openDecision is a decision over all layouts, and ways to cut pieces down, whose program is
+// open.
+func (s *search) openDecision(t *rapid.T, n numbers, length int) *decision {
+	heights := s.pr.heights()
+	d := &decision{s: s, n: n, demand: s.in.whole(), length: length}
+	d.list = s.withCutDowns(freely(s.everyLayout(heights[len(heights)-1]), n))
+	if err := d.open(); err != nil {
+		t.Fatal(err)
+	}
+	return d
 }

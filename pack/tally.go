@@ -52,12 +52,6 @@ type tallies struct {
 	value []int
 }
 
-// clear empties the set.
-func (s *tallies) clear() {
-	clear(s.slots)
-	s.keys, s.value = s.keys[:0], s.value[:0]
-}
-
 // find is the place of a tally, and whether it was there. If not it is now, with
 // value 0.
 func (s *tallies) find(key []uint64) (at int, known bool) {

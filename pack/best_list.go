@@ -36,7 +36,8 @@ func (q *question) partToTry(budget int64) float64 {
 // many that a plan can have, most plans there are have only such. It answers yes, or
 // nothing unless the part comes to be all (a restricted master heuristic; Joncour
 // and others, Column generation based primal heuristics, Electronic Notes in
-// Discrete Mathematics 36, 2010).
+// Discrete Mathematics 36, 2010). If there are too many even of those that lack next to
+// nothing, it takes samples.
 func (q *question) overBest(r region, views []view) (verdict, error) {
 	s := q.s
 	budget := s.bestBudget()
@@ -47,16 +48,27 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 	case budget == 0 || part < leastPart || part <= q.none:
 		return unknown, nil
 	}
-	before := s.work()
-	answer := unknown
-	err := s.beyond(budget, func() (err error) {
-		for answer == unknown && !s.over() && part >= max(q.none, leastPart) {
-			if answer, err = q.overPart(r, views, part, budget); err != nil || q.part == part {
-				return err
-			}
-			part = q.part
+	return s.tryBest(budget, func() (answer verdict, again bool, err error) {
+		if part < max(q.none, leastPart) {
+			return unknown, false, nil
 		}
-		return nil
+		before := part
+		answer, err = q.overPart(r, views, part, budget)
+		part = q.part
+		return answer, part != before, err
+	})
+}
+
+// tryBest tries list after list of the best layouts until one answers, and takes note of the
+// steps if none does.
+func (s *search) tryBest(budget int64, try func() (answer verdict, again bool, err error)) (answer verdict, err error) {
+	before := s.work()
+	answer = unknown
+	err = s.beyond(budget, func() (err error) {
+		for again := true; again && answer == unknown && err == nil && !s.over(); {
+			answer, again, err = try()
+		}
+		return err
 	})
 	if answer == unknown {
 		s.bestLists.wasted += s.work() - before

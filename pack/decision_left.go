@@ -91,13 +91,19 @@ func (d *decision) tightCuts(few []int) (cuts []cut, rows []int) {
 
 // goOnFrom makes the program begin where that of a decision stands which it goes on with
 // over few of its layouts: it has the rows of sizes and heights, then some of the others.
-// The basis is still one if nothing that is basic stays behind but rows.
+// The basis is still one if of the rows only such stay behind as are basic, and of the
+// columns only such as are not.
 func (d *decision) goOnFrom(before *decision, few, others []int) error {
 	from := before.last.Basis
 	if len(from.Row) != before.lp.Rows() || len(from.Column) != before.lp.Columns() {
 		return nil
 	}
 	first := len(d.demand) + len(d.rows)
+	for row := first; row < len(from.Row); row++ {
+		if from.Row[row] != glpk.Basic && !slices.Contains(others, row) {
+			return nil
+		}
+	}
 	rowOf := func(row int) int {
 		if row < first {
 			return row

@@ -116,7 +116,6 @@ func (d *decision) keptVertex(lines []line, rows []weights[int64]) (v vertex, ok
 		v.x[j] = d.last.X[d.column[j]]
 		v.sort(d, j, status.Column[d.column[j]])
 	}
-	slices.Sort(v.full)
 	before := absent // the row of the line before: a sum may have two
 	for i, l := range lines {
 		row := d.rowOf(l)
@@ -200,7 +199,6 @@ func (d *decision) solvedVertex(lines []line, rows []weights[int64]) (v vertex, 
 		v.x[j] = sol.X[i]
 		v.sort(d, j, sol.Basis.Column[i])
 	}
-	slices.Sort(v.full)
 	for i, s := range sol.Basis.Row {
 		if s != glpk.Basic {
 			v.tight = append(v.tight, i)
@@ -260,6 +258,7 @@ func (d *decision) gomory(lines []line, rows []weights[int64], v vertex) []round
 	if inverse == nil {
 		return nil
 	}
+	slices.Sort(v.full)
 	var list []rounding
 	for _, s := range mostFractionals(v.basic, v.x) {
 		times := make([]int64, len(lines))

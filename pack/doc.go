@@ -76,10 +76,10 @@
 // same. Nor is one listed in which a larger piece has room in the place of one or two of
 // its own, as a decision may cut pieces down to smaller ones, which shrinks most lists to a
 // small part. Longer pieces are looked at first, so that it is settled early how many of a
-// size there are, and how much of the width may be left beside them. As it may be made in vain, such a list has a small part of the work; but half
-// of what has been done so far may go into that of a whole purchase, and a quarter into
-// that of the least length, if random paths
-// tell that it takes no more (Knuth, Estimating the efficiency of backtrack programs,
+// size there are, and how much of the width may be left beside them. As it may be made in
+// vain, such a list has a small part of the work; but half of what has been done so far may
+// go into that of a whole purchase, and a quarter into that of the least length, if random
+// paths tell that it takes no more (Knuth, Estimating the efficiency of backtrack programs,
 // Mathematics of Computation 29, 1975). A list may have some hundred thousand layouts:
 // the program over it has only those that matter, and calls others by its duals.
 // Mixed-integer roundings of sums of the rows (Gomory, An algorithm for the mixed

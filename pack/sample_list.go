@@ -33,23 +33,14 @@ func (e *listing) leftOut() bool {
 // those that are known, without which there would hardly be enough room: one such list
 // after another. What it finds are roundings of their relaxations, mostly. That there is no
 // plan of some layouts says nothing.
-func (q *question) overSamples(r region, views []view, budget int64) (answer verdict, err error) {
-	s, before := q.s, q.s.work()
+func (q *question) overSamples(r region, views []view, budget int64) (verdict, error) {
 	q.share = cmp.Or(q.share, sampleShare)
-	answer = unknown
-	err = s.beyond(budget, func() error {
-		for answer != yes && !s.over() {
-			if answer, err = q.overSample(r, views, budget); err != nil {
-				return err
-			}
+	return q.s.tryBest(budget, func() (answer verdict, again bool, err error) {
+		if answer, err = q.overSample(r, views, budget); answer == no {
+			answer = unknown
 		}
-		return nil
+		return answer, true, err
 	})
-	if answer != yes {
-		s.bestLists.wasted += s.work() - before
-		answer = unknown
-	}
-	return answer, err
 }
 
 // overSample does so once. A sample of too many layouts, or too few, sets the share of the

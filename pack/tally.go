@@ -43,19 +43,18 @@ func (t tally) add(u tally, n int) {
 	}
 }
 
-// tallies is a set of tallies of so many words, each with a value: a hash table
+// tallies is a set of tallies of so many words: a hash table
 // with open addressing, as there are very many.
 type tallies struct {
 	words int
 	slots []int32 // one more than the place of a tally, or 0
 	keys  []uint64
-	value []int
+	count int
 }
 
-// find is the place of a tally, and whether it was there. If not it is now, with
-// value 0.
+// find is the place of a tally, and whether it was there. If not it is now.
 func (s *tallies) find(key []uint64) (at int, known bool) {
-	if 2*len(s.value) >= len(s.slots) {
+	if 2*s.count >= len(s.slots) {
 		s.grow()
 	}
 	slot := s.slotOf(key)
@@ -65,10 +64,10 @@ func (s *tallies) find(key []uint64) (at int, known bool) {
 			return at, true
 		}
 	}
-	s.slots[slot] = int32(len(s.value)) + 1
+	s.count++
+	s.slots[slot] = int32(s.count)
 	s.keys = append(s.keys, key...)
-	s.value = append(s.value, 0)
-	return len(s.value) - 1, false
+	return s.count - 1, false
 }
 
 func equalWords(a, b []uint64) bool {
@@ -93,7 +92,7 @@ func (s *tallies) slotOf(key []uint64) int {
 // grow doubles the slots.
 func (s *tallies) grow() {
 	s.slots = make([]int32, max(64, 2*len(s.slots)))
-	for at := range s.value {
+	for at := range s.count {
 		slot := s.slotOf(s.keys[at*s.words : (at+1)*s.words])
 		for s.slots[slot] != 0 {
 			slot = (slot + 1) & (len(s.slots) - 1)

@@ -15,11 +15,15 @@ const (
 )
 
 // bestBudget is how many steps a search over the best layouts may take now, or none.
-func (s *search) bestBudget() int64 {
-	if s.h.bestPart == 0 {
+func (s *search) bestBudget() int64 { return s.budgetOf(&s.bestLists, s.h.bestPart) }
+
+// budgetOf is how many steps lists may take now that have one part of the work in so many,
+// or none.
+func (s *search) budgetOf(l *lists, part int64) int64 {
+	if part == 0 {
 		return 0
 	}
-	return s.bestLists.budget(s.work() / s.h.bestPart)
+	return l.budget(s.work() / part)
 }
 
 // partToTry is the part of the gap that a list of the best layouts is tried with
@@ -36,19 +40,15 @@ func (q *question) partToTry(budget int64) float64 {
 // many that a plan can have, most plans there are have only such. It answers yes, or
 // nothing unless the part comes to be all (a restricted master heuristic; Joncour
 // and others, Column generation based primal heuristics, Electronic Notes in
-// Discrete Mathematics 36, 2010). If there are too many even of those that lack next to
-// nothing, it takes samples.
+// Discrete Mathematics 36, 2010).
 func (q *question) overBest(r region, views []view) (verdict, error) {
 	s := q.s
 	budget := s.bestBudget()
 	part := q.partToTry(budget)
-	switch {
-	case budget > 0 && part < leastPart && !s.settled():
-		return q.overSamples(r, views, budget)
-	case budget == 0 || part < leastPart || part <= q.none:
+	if budget == 0 || part < leastPart || part <= q.none {
 		return unknown, nil
 	}
-	return s.tryBest(budget, func() (answer verdict, again bool, err error) {
+	return s.tryBest(&s.bestLists, budget, func() (answer verdict, again bool, err error) {
 		if part < max(q.none, leastPart) {
 			return unknown, false, nil
 		}
@@ -59,9 +59,9 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 	})
 }
 
-// tryBest tries list after list of the best layouts until one answers, and takes note of the
-// steps if none does.
-func (s *search) tryBest(budget int64, try func() (answer verdict, again bool, err error)) (answer verdict, err error) {
+// tryBest tries list after list of one kind until one answers, and takes note of the steps if
+// none does.
+func (s *search) tryBest(l *lists, budget int64, try func() (answer verdict, again bool, err error)) (answer verdict, err error) {
 	before := s.work()
 	answer = unknown
 	err = s.beyond(budget, func() (err error) {
@@ -71,7 +71,7 @@ func (s *search) tryBest(budget int64, try func() (answer verdict, again bool, e
 		return err
 	})
 	if answer == unknown {
-		s.bestLists.wasted += s.work() - before
+		l.wasted += s.work() - before
 	}
 	return answer, err
 }
@@ -88,7 +88,7 @@ func (q *question) overPart(r region, views []view, part float64, budget int64) 
 		return unknown, nil
 	}
 	b.gap = max(b.gap, part*q.over.gap)
-	answer, err := q.decided(r, found, s.within, max(leastListing, deciding*list.steps))
+	answer, err := q.decided(r, found, s.within, max(leastListing, deciding*list.steps), 0)
 	switch {
 	case err != nil || answer == yes:
 		return answer, err

@@ -58,6 +58,7 @@ type decision struct {
 	held      int           // a list no longer is in the program whole; 0 is wholeList
 	begin     []int         // layouts that are in the program at first, if it is given which
 	level     int           // decisions that wait for this one
+	again     int           // times that each box is rounded again
 	mostLaid  []int64       // the most pieces of each size in a layout of the list
 	yields    []int         // room
 }

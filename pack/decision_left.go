@@ -43,7 +43,7 @@ func (d *decision) decideLeft(b box, few []int) ([]run, verdict, error) {
 // over is a decision over the few layouts that a box leaves, which was relaxed last, and the
 // box of all that it may choose.
 func (d *decision) over(b box, few []int) (rest *decision, whole box, err error) {
-	rest = &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1, mostLaid: d.mostLaid}
+	rest = &decision{s: d.s, n: d.n, demand: d.demand, met: d.met, length: d.length, held: d.held, level: d.level + 1, again: d.again, mostLaid: d.mostLaid}
 	d.s.m.effort += int64(len(few)) * 100
 	for i, j := range few {
 		c := d.list[j]

@@ -69,7 +69,7 @@ func (q *question) overWhole() (verdict, error) {
 	if !r.tighten() {
 		return no, nil
 	}
-	if q.s.listBudget() == 0 && q.s.bestBudget() == 0 {
+	if q.s.listBudget() == 0 && q.s.bestBudget() == 0 && q.s.samplesBudget() == 0 {
 		return unknown, nil
 	}
 	a, err := q.s.joint.solve(r, q.length)
@@ -93,7 +93,10 @@ func (q *question) overWhole() (verdict, error) {
 	if v, err := q.overEstimated(r, views); err != nil || v != unknown {
 		return v, err
 	}
-	return q.overBest(r, views)
+	if v, err := q.overBest(r, views); err != nil || v != unknown {
+		return v, err
+	}
+	return q.overSamples(r, views)
 }
 
 // mayList reports whether the whole may be listed: with so much more work than the
@@ -181,18 +184,19 @@ func (q *question) listedBy(r region, views []view, o *overall, budget int64, mo
 	}
 	o.listed = s.work() - before
 	o.deciding = most()
-	answer, err = q.decided(r, found, s.beyond, o.deciding)
+	answer, err = q.decided(r, found, s.beyond, o.deciding, 0)
 	q.listed = q.listed || answer != unknown
 	return answer, err
 }
 
 // decided decides a region over a list of all layouts that could matter in so many steps,
-// which bound sees to, and offers the plan if there is one.
-func (q *question) decided(r region, list []choice, bound func(int64, func() error) error, most int64) (verdict, error) {
+// which bound sees to, and offers the plan if there is one. Each box is rounded once, and
+// so many times again.
+func (q *question) decided(r region, list []choice, bound func(int64, func() error) error, most int64, again int) (verdict, error) {
 	var runs []run
 	answer := unknown
 	err := bound(most, func() (err error) {
-		runs, answer, err = q.s.decideRegion(q, r, list)
+		runs, answer, err = q.s.decideRegion(q, r, list, again)
 		return err
 	})
 	if err != nil {
@@ -263,14 +267,14 @@ func (v *view) relative(demand []int) float64 {
 }
 
 // decideRegion answers over a list of all layouts that could matter whether there
-// is a plan in a region no longer than asked for.
-func (s *search) decideRegion(q *question, r region, list []choice) ([]run, verdict, error) {
+// is a plan in a region no longer than asked for. Each box is rounded so many times again.
+func (s *search) decideRegion(q *question, r region, list []choice, again int) ([]run, verdict, error) {
 	heights := q.strips.heights
 	for j := range list {
 		list[j].most = min(list[j].most, q.length/list[j].height)
 	}
 	list = s.withCutDowns(list)
-	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length}
+	d := &decision{s: s, n: r.most, demand: s.in.whole(), list: list, length: q.length, again: again}
 	if err := d.open(); err != nil {
 		return nil, unknown, err
 	}

@@ -75,6 +75,7 @@ type search struct {
 
 	lists     lists // over regions
 	bestLists lists // of the best layouts
+	samples   lists // of some of them
 
 	listing int64 // steps spent in lists of layouts
 }
@@ -171,6 +172,7 @@ type heuristics struct {
 	lowShares, betweenShares int64
 	listingPart              int64 // part of the work, one in so many, that lists may waste
 	bestPart                 int64 // part that lists of the best layouts may waste; 0 is none
+	samplesPart              int64 // and samples of them, until the purchase is proven
 	vainLists                int64 // after so many in vain, in a row, half of it must do
 	// onlyShorter plans replace the best, not simpler ones of its length.
 	onlyShorter bool
@@ -180,7 +182,7 @@ type heuristics struct {
 // longer to fill than a shared one.
 var (
 	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10, recutShares: 4, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 24, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, onlyShorter: true}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 24, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, samplesPart: 3, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

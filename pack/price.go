@@ -108,19 +108,26 @@ func appendLotsWithin(room int, to []lot, option, count, length int, value int64
 // a mark where that makes it worth more.
 func enter[M bool | uint8](l lot, best []int64, took []M, mark M) {
 	clear(took)
+	if l.length >= len(best) {
+		return
+	}
+	// Slices of one length, so that no index needs to be checked.
+	without := best[:len(best)-l.length]
+	with := best[l.length:][:len(without)]
+	marks := took[l.length:][:len(without)]
 	if l.again {
-		for w := l.length; w < len(best); w++ {
-			if v := best[w-l.length] + l.value; v > best[w] {
-				best[w] = v
-				took[w] = mark
+		for w := range without {
+			if v := without[w] + l.value; v > with[w] {
+				with[w] = v
+				marks[w] = mark
 			}
 		}
 		return
 	}
-	for w := len(best) - 1; w >= l.length; w-- {
-		if v := best[w-l.length] + l.value; v > best[w] {
-			best[w] = v
-			took[w] = mark
+	for w := len(without) - 1; w >= 0; w-- {
+		if v := without[w] + l.value; v > with[w] {
+			with[w] = v
+			marks[w] = mark
 		}
 	}
 }

@@ -268,8 +268,10 @@ func (t *stretchTable) fill(lengths []int, most [][]int64, width, top int) (step
 			continue // shorter stretches hold as much
 		}
 		t.last[l] = v
-		for w, s := range best[:len(best)-length] {
-			best[w+length] = max(best[w+length], s+v)
+		without := best[:len(best)-length]
+		with := best[length:][:len(without)]
+		for w, s := range without {
+			with[w] = max(with[w], s+v)
 		}
 		steps += int64(len(best)-length) / 2
 	}

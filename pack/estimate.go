@@ -119,6 +119,7 @@ const (
 	leastLengthPart = 4          // or, where the purchase is proven, into that of the least length
 	estimateAgain   = 0.95       // of the gap: then the list is so much shorter
 	listAgain       = 2          // times as much work, and a list may be tried again
+	farTooMany      = 10         // times as many layouts as a list may have: none is tried
 )
 
 // estimated is what is known of the list over the whole of a question.
@@ -127,6 +128,13 @@ type estimated struct {
 	gap            float64 // of the whole at the time
 	work           int64   // of the search then
 	tried          int64   // and when a list was tried last
+}
+
+// farTooMany reports whether the list of the whole has far too many layouts, by an estimate,
+// be it one that gave up.
+func (o *overall) farTooMany() bool {
+	e := &o.estimated
+	return e.layouts > farTooMany*mostLayouts && o.gap >= estimateAgain*e.gap
 }
 
 // overEstimated decides the question of a purchase, or of the least length, over the list
@@ -144,7 +152,8 @@ func (q *question) overEstimated(r region, views []view) (verdict, error) {
 		}
 	}
 	e := &o.estimated
-	if e.work == 0 || o.gap < estimateAgain*e.gap || math.IsInf(e.steps, 1) && now >= listAgain*e.work {
+	again := math.IsInf(e.steps, 1) && now >= listAgain*e.work && !o.farTooMany()
+	if e.work == 0 || o.gap < estimateAgain*e.gap || again {
 		list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: now / estimatePart}
 		ok := false
 		if e.steps, e.layouts, ok = list.estimate(); !ok {

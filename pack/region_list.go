@@ -100,11 +100,11 @@ func (q *question) overWhole() (verdict, error) {
 }
 
 // mayList reports whether the whole may be listed: with so much more work than the
-// last time.
+// last time, unless there are far too many layouts.
 func (q *question) mayList() bool {
 	budget, o := q.s.listBudget(), q.over
 	more := budget >= tryAgain*o.tried && toDecide(budget, o.listed) >= tryAgain*o.deciding
-	return budget > 0 && more && o.gap <= q.s.lists.widest(budget)
+	return budget > 0 && more && o.gap <= q.s.lists.widest(budget) && !o.farTooMany()
 }
 
 // toDecide is how many steps there are for deciding over a list that took so many of its

@@ -94,8 +94,20 @@ func TestOverEstimated(t *testing.T) {
 		if v != unknown && (v == yes) != (length >= want) {
 			t.Fatalf("whether %v fit %d at length %d: %v; the least is %d", s.in.sizes, s.in.width, length, v, want)
 		}
+		gap, far := q.over.gap, estimated{steps: math.Inf(1), layouts: 2 * farTooMany * mostLayouts, gap: q.over.gap, work: 1}
+		*q.over = overall{gap: gap, estimated: far}
+		if ask("though the layouts are far too many"); q.mayList() || q.over.estimated != far {
+			t.Fatalf("lists far too many layouts, or estimates them again: %v", q.over.estimated)
+		}
+		if gap > 0 {
+			far.gap *= 2
+			*q.over = overall{gap: gap, estimated: far}
+			if u := ask(""); u != v {
+				t.Fatalf("of a smaller gap: %v, and %v before", u, v)
+			}
+		}
 		s.purchase = func(int) model.Length { return 1 }
-		*q.over = overall{gap: q.over.gap}
+		*q.over = overall{gap: gap}
 		if length > s.lower {
 			ask("though the purchase is settled")
 		} else if u := ask(""); u != v {

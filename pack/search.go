@@ -182,7 +182,7 @@ type heuristics struct {
 // longer to fill than a shared one.
 var (
 	sharedHeuristics = heuristics{style: Shared, firstPasses: 20, restPasses: 30, recuts: 10, recutShares: 4, lowShares: 8, betweenShares: 4, listingPart: 4, vainLists: 20}
-	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 24, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, samplesPart: 3, onlyShorter: true}
+	nestedHeuristics = heuristics{style: Nested, firstPasses: 4, restPasses: 3, recuts: 200, recutShares: 24, lowShares: 2, betweenShares: 2, listingPart: 4, vainLists: 6, bestPart: 4, samplesPart: 2, onlyShorter: true}
 )
 
 // run searches from its seed until all is proven or the work or the context

@@ -48,7 +48,7 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 	if budget == 0 || part < leastPart || part <= q.none {
 		return unknown, nil
 	}
-	return s.tryBest(&s.bestLists, budget, func() (answer verdict, again bool, err error) {
+	return s.tryLists(&s.bestLists, budget, func() (answer verdict, again bool, err error) {
 		if part < max(q.none, leastPart) {
 			return unknown, false, nil
 		}
@@ -59,9 +59,9 @@ func (q *question) overBest(r region, views []view) (verdict, error) {
 	})
 }
 
-// tryBest tries list after list of one kind until one answers, and takes note of the steps if
+// tryLists tries list after list of one kind until one answers, and takes note of the steps if
 // none does.
-func (s *search) tryBest(l *lists, budget int64, try func() (answer verdict, again bool, err error)) (answer verdict, err error) {
+func (s *search) tryLists(l *lists, budget int64, try func() (answer verdict, again bool, err error)) (answer verdict, err error) {
 	before := s.work()
 	answer = unknown
 	err = s.beyond(budget, func() (err error) {

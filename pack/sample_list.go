@@ -54,7 +54,7 @@ func (q *question) overSamples(r region, views []view) (verdict, error) {
 	}
 	q.share = cmp.Or(q.share, sampleShare)
 	lost := int64(0)
-	answer, err := s.tryBest(&s.samples, budget, func() (answer verdict, again bool, err error) {
+	answer, err := s.tryLists(&s.samples, budget, func() (answer verdict, again bool, err error) {
 		answer, broken, err := q.overSample(r, views, budget)
 		if answer == no {
 			answer = unknown

@@ -32,11 +32,8 @@ type column struct {
 // newColumn puts a layout in its canonical order and counts what it yields.
 // Its height is what its highest stack needs.
 func (in *instance) newColumn(stretches []stretch) column {
-	c := column{
-		stretches: stretches,
-		yield:     make([]int, len(in.sizes)),
-		laid:      make([]int, len(in.options)),
-	}
+	sizes, counts := len(in.sizes), make([]int, len(in.sizes)+len(in.options))
+	c := column{stretches: stretches, yield: counts[:sizes:sizes], laid: counts[sizes:]}
 	for i := range c.stretches {
 		s := &c.stretches[i]
 		slices.SortFunc(s.parts, func(a, b part) int { return cmp.Compare(b.option, a.option) })

@@ -8,6 +8,9 @@ import (
 // fillTops is the number of strip heights that fillings tries; found by trial.
 const fillTops = 3
 
+// usualStretches is how many stretches a strip has mostly, at most.
+const usualStretches = 12
+
 // About the steps that a filling takes besides those of its tables: for itself,
 // for each height, and for each time that it fills on.
 const (
@@ -91,7 +94,7 @@ func (p *nestedPricer) fillTop(left []int, first, top int) (c column, lost bool)
 		lost = true
 		parts = p.stack(at, top-o.across)
 	}
-	var stretches []stretch
+	stretches := make([]stretch, 0, usualStretches)
 	width := p.in.width
 	add := func(parts []part) {
 		stretches = append(stretches, stretch{count: 1, parts: parts})

@@ -104,7 +104,7 @@ func (in *instance) without(parts []part, size, n int) []part {
 
 // joinStretches adds up equal stacks.
 func joinStretches(list []stretch) []stretch {
-	var out []stretch
+	out := make([]stretch, 0, len(list))
 	for _, s := range list {
 		i := slices.IndexFunc(out, func(t stretch) bool { return slices.Equal(t.parts, s.parts) })
 		if i < 0 {

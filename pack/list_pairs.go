@@ -25,15 +25,16 @@ func (e *listing) bar() {
 	e.steps += int64(n*n) * knownSteps / 2
 	type pair struct{ i, j int }
 	var pairs []pair // by place in first
+	var key tally    // one for all pairs, as there are very many
 	for i := range n {
 		for j := range i + 1 {
 			if !e.canPair(i, j) {
 				continue
 			}
-			key := append(tally(nil), e.tallies[i]...)
-			key.add(e.tallies[j], 1)
 			closes := e.list[i].tall == e.top || e.list[j].tall == e.top
-			at, known := first.find(append(key, uint64(b2i(closes))))
+			key = append(append(key[:0], e.tallies[i]...), uint64(b2i(closes)))
+			key.add(e.tallies[j], 1)
+			at, known := first.find(key)
 			if !known {
 				pairs = append(pairs, pair{i, j})
 				continue

@@ -39,6 +39,7 @@ type nestedPricer struct {
 	promise []float64 // of each height, for fillings
 
 	strip stretchTable
+	picks []int // room for what is chosen of it
 }
 
 func newNestedPricer(in *instance, tallest int) *nestedPricer {
@@ -293,9 +294,9 @@ func (p *nestedPricer) close(top int) (closing int, worth int64) {
 }
 
 // chosen lists the stretches that the strip table chooses for a width in a strip
-// of a height, the longest first.
+// of a height, the longest first. The list is good until the next.
 func (p *nestedPricer) chosen(width, top int) []int {
-	var list []int
+	list := p.picks[:0]
 	for l := len(p.lengths) - 1; p.strip.best[width] > 0; {
 		rest := width - p.lengths[l]
 		switch v := p.most[l][top]; {
@@ -311,6 +312,7 @@ func (p *nestedPricer) chosen(width, top int) []int {
 	}
 	slices.Sort(list)
 	slices.Reverse(list)
+	p.picks = list
 	return list
 }
 
@@ -322,8 +324,9 @@ func (p *nestedPricer) read(top, closing int) column {
 
 // stretches reads the best stretches for a width out of the tables.
 func (p *nestedPricer) stretches(width, top int) []stretch {
-	var list []stretch
-	for _, l := range p.chosen(width, top) {
+	chosen := p.chosen(width, top)
+	list := make([]stretch, 0, len(chosen)+1) // as a strip may have one more
+	for _, l := range chosen {
 		h := top
 		if p.closes {
 			h = p.mostAt[l][top]
@@ -333,9 +336,12 @@ func (p *nestedPricer) stretches(width, top int) []stretch {
 	return list
 }
 
+// usualParts is how many parts a stack has mostly, at most.
+const usualParts = 4
+
 // stack reads the stack of height h in a stretch out of the tables.
 func (p *nestedPricer) stack(l, h int) []part {
-	var parts []part
+	parts := make([]part, 0, usualParts)
 	for i := p.lotsAt[l] - 1; i >= 0; i-- {
 		var pieces int
 		if pieces, h = p.lots[i].taken(p.took[i], h); pieces == 0 {

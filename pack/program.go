@@ -29,7 +29,7 @@ func (m *master) open() error {
 	if err != nil {
 		return err
 	}
-	m.lp, m.rota = lp, rota{first: len(m.in.sizes)}
+	m.lp, m.rota, m.gains = lp, rota{first: len(m.in.sizes)}, gains{}
 	for range m.in.sizes {
 		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
 	}
@@ -52,6 +52,7 @@ func (m *master) close() {
 // the demand has.
 func (m *master) solveKnown(changed bool) (glpk.Solution, error) {
 	for len(m.rota.place) < len(m.pool.list) {
+		m.gains.add(&m.pool.list[len(m.rota.place)])
 		if err := m.enter(m.rota.add()); err != nil {
 			return glpk.Solution{}, err
 		}
@@ -66,7 +67,7 @@ func (m *master) solveKnown(changed bool) (glpk.Solution, error) {
 			return sol, err
 		}
 		changed = false
-		gain := func(i int) float64 { return m.pool.list[i].gain(sol.RowDual) }
+		gain := func(i int) float64 { return m.gains.of(i, sol.RowDual) }
 		m.effort += int64(len(m.rota.place)-len(m.rota.active)) * int64(len(sol.RowDual)) / 2
 		list := m.rota.called(gain, gainCall)
 		for _, g := range list {
@@ -86,6 +87,48 @@ const (
 	gainCall = 1e-6
 	gainRest = -1e-4
 )
+
+// gains has what layouts yield side by side in memory, as all are gone through at every
+// solve.
+type gains struct {
+	layouts []gained
+	yields  []yielded
+}
+
+// gained is a layout, and up to where its yields go.
+type gained struct {
+	height float64
+	end    int
+}
+
+// yielded is how many pieces of a size a layout yields.
+type yielded struct {
+	pieces float64
+	size   int
+}
+
+// add adds a layout.
+func (g *gains) add(c *column) {
+	for i, y := range c.yield {
+		if y > 0 {
+			g.yields = append(g.yields, yielded{float64(y), i})
+		}
+	}
+	g.layouts = append(g.layouts, gained{float64(c.height), len(g.yields)})
+}
+
+// of is the gain of the layout that was added as the i-th.
+func (g *gains) of(i int, worth []float64) float64 {
+	from := 0
+	if i > 0 {
+		from = g.layouts[i-1].end
+	}
+	gain := -g.layouts[i].height
+	for _, y := range g.yields[from:g.layouts[i].end] {
+		gain += y.pieces * worth[y.size]
+	}
+	return gain
+}
 
 // gain is what one more strip of a layout is worth beyond its height.
 func (c *column) gain(worth []float64) float64 {
@@ -108,7 +151,7 @@ func (m *master) enter(i int) error {
 
 // rest takes out the layouts that gain least if there are too many.
 func (m *master) rest(worth []float64) error {
-	return m.rota.rest(m.lp, func(i int) float64 { return m.pool.list[i].gain(worth) }, gainRest)
+	return m.rota.rest(m.lp, func(i int) float64 { return m.gains.of(i, worth) }, gainRest)
 }
 
 // strips are the strips of each layout of the pool.

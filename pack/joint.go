@@ -141,7 +141,7 @@ func (t jointStrip) empty() bool { return len(t.layout.yield) == 0 }
 func (j *joint) add(t jointStrip) error {
 	j.known[t.key()] = true
 	j.strips = append(j.strips, t)
-	return j.enter(j.rota.add())
+	return j.enter(j.rota.add(t.layout.yield))
 }
 
 // enter puts a strip into the program.

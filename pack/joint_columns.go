@@ -9,21 +9,15 @@ import (
 
 // gain is what one more of a strip is worth beyond what it takes, where the demand
 // is worth scale.
-func (j *joint) gain(t *jointStrip, worth, cost []float64) float64 {
-	gain := -cost[t.k]
-	for i, y := range t.layout.yield {
-		if y > 0 {
-			gain += float64(y) * worth[i]
-		}
-	}
-	return gain
+func (j *joint) gain(i int, worth, cost []float64) float64 {
+	return j.rota.gain(i, cost[j.strips[i].k], worth)
 }
 
 // recall enters the absent strips that gain most, and reports whether there
 // are any.
 func (j *joint) recall(worth, cost []float64) (bool, error) {
 	j.s.m.effort += int64(len(j.rota.place)-len(j.rota.active)) * int64(len(worth)) / 2
-	list := j.rota.called(func(i int) float64 { return j.gain(&j.strips[i], worth, cost) }, worthCall*j.scale)
+	list := j.rota.called(func(i int) float64 { return j.gain(i, worth, cost) }, worthCall*j.scale)
 	for _, g := range list {
 		if err := j.enter(g.index); err != nil {
 			return false, err
@@ -115,7 +109,7 @@ func (j *joint) restStrips(worth, cost []float64) error {
 		if j.strips[i].empty() {
 			return 0
 		}
-		return j.gain(&j.strips[i], worth, cost)
+		return j.gain(i, worth, cost)
 	}
 	return j.rota.rest(j.lp, gain, worthRest*j.scale)
 }

@@ -110,7 +110,7 @@ func TestRota(t *testing.T) {
 	gain := func(i int) float64 { return gains[i] }
 	r := rota{}
 	for range gains {
-		i := r.add()
+		i := r.add(nil)
 		if err := lp.AddColumn(0, 0, 1, []int32{0}, []float64{float64(i + 1)}); err != nil {
 			t.Fatal(err)
 		}

@@ -46,7 +46,6 @@ type master struct {
 
 	lp     *glpk.Program // kept between solves, or nil
 	rota   rota          // of the pool
-	gains  gains         // of the same layouts
 	effort int64         // steps spent in the linear programs
 }
 

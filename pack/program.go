@@ -29,7 +29,7 @@ func (m *master) open() error {
 	if err != nil {
 		return err
 	}
-	m.lp, m.rota, m.gains = lp, rota{first: len(m.in.sizes)}, gains{}
+	m.lp, m.rota = lp, rota{first: len(m.in.sizes)}
 	for range m.in.sizes {
 		err = orElse(err, func() error { return lp.AddRow(0, math.Inf(1), nil, nil) })
 	}
@@ -52,8 +52,7 @@ func (m *master) close() {
 // the demand has.
 func (m *master) solveKnown(changed bool) (glpk.Solution, error) {
 	for len(m.rota.place) < len(m.pool.list) {
-		m.gains.add(&m.pool.list[len(m.rota.place)])
-		if err := m.enter(m.rota.add()); err != nil {
+		if err := m.enter(m.rota.add(m.pool.list[len(m.rota.place)].yield)); err != nil {
 			return glpk.Solution{}, err
 		}
 	}
@@ -67,9 +66,8 @@ func (m *master) solveKnown(changed bool) (glpk.Solution, error) {
 			return sol, err
 		}
 		changed = false
-		gain := func(i int) float64 { return m.gains.of(i, sol.RowDual) }
 		m.effort += int64(len(m.rota.place)-len(m.rota.active)) * int64(len(sol.RowDual)) / 2
-		list := m.rota.called(gain, gainCall)
+		list := m.rota.called(m.gain(sol.RowDual), gainCall)
 		for _, g := range list {
 			if err := m.enter(g.index); err != nil {
 				return sol, err
@@ -88,46 +86,9 @@ const (
 	gainRest = -1e-4
 )
 
-// gains has what layouts yield side by side in memory, as all are gone through at every
-// solve.
-type gains struct {
-	layouts []gained
-	yields  []yielded
-}
-
-// gained is a layout, and up to where its yields go.
-type gained struct {
-	height float64
-	end    int
-}
-
-// yielded is how many pieces of a size a layout yields.
-type yielded struct {
-	pieces float64
-	size   int
-}
-
-// add adds a layout.
-func (g *gains) add(c *column) {
-	for i, y := range c.yield {
-		if y > 0 {
-			g.yields = append(g.yields, yielded{float64(y), i})
-		}
-	}
-	g.layouts = append(g.layouts, gained{float64(c.height), len(g.yields)})
-}
-
-// of is the gain of the layout that was added as the i-th.
-func (g *gains) of(i int, worth []float64) float64 {
-	from := 0
-	if i > 0 {
-		from = g.layouts[i-1].end
-	}
-	gain := -g.layouts[i].height
-	for _, y := range g.yields[from:g.layouts[i].end] {
-		gain += y.pieces * worth[y.size]
-	}
-	return gain
+// gain is what one more strip of a layout of the pool is worth beyond its height.
+func (m *master) gain(worth []float64) func(i int) float64 {
+	return func(i int) float64 { return m.rota.gain(i, float64(m.pool.list[i].height), worth) }
 }
 
 // gain is what one more strip of a layout is worth beyond its height.
@@ -151,7 +112,7 @@ func (m *master) enter(i int) error {
 
 // rest takes out the layouts that gain least if there are too many.
 func (m *master) rest(worth []float64) error {
-	return m.rota.rest(m.lp, func(i int) float64 { return m.gains.of(i, worth) }, gainRest)
+	return m.rota.rest(m.lp, m.gain(worth), gainRest)
 }
 
 // strips are the strips of each layout of the pool.

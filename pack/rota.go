@@ -16,7 +16,15 @@ type rota struct {
 	first  int       // columns of the program before these
 	active []int     // columns that are in the program, in its order
 	place  []int     // of each among these, or absent
+	yields []yielded // of each, side by side in memory, as all are gone through at every solve
+	ends   []int     // and up to where they go
 	list   []gaining // room for what is called
+}
+
+// yielded is how many pieces of a size a column yields.
+type yielded struct {
+	pieces float64
+	size   int
 }
 
 // absent marks what is not in a program.
@@ -54,10 +62,29 @@ func best(list []gaining, most int) []gaining {
 // column is the column of the program that an active one is.
 func (r *rota) column(i int) int { return r.first + r.place[i] }
 
-// add makes a new column known, still absent, and gives its index.
-func (r *rota) add() int {
+// add makes a new column known by what it yields, still absent, and gives its index.
+func (r *rota) add(yield []int) int {
 	r.place = append(r.place, absent)
+	for i, y := range yield {
+		if y > 0 {
+			r.yields = append(r.yields, yielded{float64(y), i})
+		}
+	}
+	r.ends = append(r.ends, len(r.yields))
 	return len(r.place) - 1
+}
+
+// gain is what the pieces of a column are worth beyond its cost.
+func (r *rota) gain(i int, cost float64, worth []float64) float64 {
+	from := 0
+	if i > 0 {
+		from = r.ends[i-1]
+	}
+	gain := -cost
+	for _, y := range r.yields[from:r.ends[i]] {
+		gain += y.pieces * worth[y.size]
+	}
+	return gain
 }
 
 // enter notes that a column was added to the program.

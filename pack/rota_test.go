@@ -6,7 +6,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// What all layouts yield, side by side, says the same of the gain of each as the layout does.
+// What columns yield, side by side, says the same of the gain of each as its layout does.
 func TestGainsAreThoseOfTheLayouts(t *testing.T) {
 	most := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -18,12 +18,12 @@ func TestGainsAreThoseOfTheLayouts(t *testing.T) {
 		for i := range worth {
 			worth[i] = rapid.Float64Range(0, 100).Draw(t, "worth")
 		}
-		var g gains
+		var r rota
 		for i := range layouts {
-			g.add(&layouts[i])
+			r.add(layouts[i].yield)
 		}
 		for i := range layouts {
-			if got, want := g.of(i, worth), layouts[i].gain(worth); got != want {
+			if got, want := r.gain(i, float64(layouts[i].height), worth), layouts[i].gain(worth); got != want {
 				t.Fatalf("layout %d, which yields %v, gains %v, not %v", i, layouts[i].yield, got, want)
 			}
 		}

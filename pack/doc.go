@@ -92,8 +92,8 @@
 // Where there are too many, nested plans are looked for, and often found or ruled out,
 // over those that lack only a part of what there is to spare, then a greater part, at
 // last all. Most of the hardest are found over samples, some hundred of those that lack
-// next to nothing beside all that are known: such a decision takes little, and each of its
-// boxes is rounded several times.
+// next to nothing, or more where these are soon all, beside all that are known: such a
+// decision takes little, and each of its boxes is rounded several times.
 //
 // First plans come from sequential value correction (Belov and Scheithauer,
 // 2006) and from a dive, which rounds the relaxation of the whole problem step by

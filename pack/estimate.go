@@ -120,7 +120,16 @@ const (
 	estimateAgain   = 0.95       // of the gap: then the list is so much shorter
 	listAgain       = 2          // times as much work, and a list may be tried again
 	farTooMany      = 10         // times as many layouts as a list may have: none is tried
+	nestedTooMany   = 3          // times as many as there are may be expected of nested strips
 )
+
+// tooMany is how many layouts of an estimate are too many for a list.
+func (s *search) tooMany() float64 {
+	if s.h.style == Nested {
+		return nestedTooMany * mostLayouts
+	}
+	return mostLayouts
+}
 
 // estimated is what is known of the list over the whole of a question.
 type estimated struct {
@@ -140,6 +149,7 @@ func (o *overall) farTooMany() bool {
 // overEstimated decides the question of a purchase, or of the least length, over the list
 // of the whole where by an estimate that takes no longer than a part of the work so far,
 // which may be more than lists get that are tried without one: these are mostly in vain.
+// It need not keep within the share that the question has.
 func (q *question) overEstimated(r region, views []view) (verdict, error) {
 	s, o, now := q.s, q.over, q.s.work()
 	if !s.bought || s.in.many() || now < max(estimateFrom, tryAgain*o.deciding) {
@@ -151,20 +161,36 @@ func (q *question) overEstimated(r region, views []view) (verdict, error) {
 			return unknown, nil
 		}
 	}
+	if err := q.estimateWhole(r, views); err != nil {
+		return unknown, err
+	}
 	e := &o.estimated
-	again := math.IsInf(e.steps, 1) && now >= listAgain*e.work && !o.farTooMany()
-	if e.work == 0 || o.gap < estimateAgain*e.gap || again {
+	if e.steps > float64(now/part) || e.layouts > s.tooMany() || now < listAgain*e.tried {
+		return unknown, nil
+	}
+	answer := unknown
+	err := s.beyond(2*now, func() (err error) {
+		answer, err = q.listedBy(r, views, o, now, func() int64 { return now })
+		return err
+	})
+	e.tried = s.work()
+	return answer, err
+}
+
+// estimateWhole estimates the list of the whole, unless it would be the same as before.
+func (q *question) estimateWhole(r region, views []view) error {
+	s, e, now := q.s, &q.over.estimated, q.s.work()
+	again := math.IsInf(e.steps, 1) && now >= listAgain*e.work && !q.over.farTooMany()
+	if e.work > 0 && q.over.gap >= estimateAgain*e.gap && !again {
+		return nil
+	}
+	return s.beyond(now, func() error {
 		list := &listing{s: s, n: r.most, demand: s.in.whole(), views: views, within: now / estimatePart}
 		ok := false
 		if e.steps, e.layouts, ok = list.estimate(); !ok {
 			e.steps = math.Inf(1)
 		}
-		e.gap, e.work = o.gap, now
-	}
-	if e.steps > float64(now/part) || e.layouts > mostLayouts || now < listAgain*e.tried {
-		return unknown, nil
-	}
-	answer, err := q.listedBy(r, views, o, now, func() int64 { return now })
-	e.tried = s.work()
-	return answer, err
+		e.gap, e.work = q.over.gap, now
+		return nil
+	})
 }

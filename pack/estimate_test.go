@@ -94,6 +94,16 @@ func TestOverEstimated(t *testing.T) {
 		if v != unknown && (v == yes) != (length >= want) {
 			t.Fatalf("whether %v fit %d at length %d: %v; the least is %d", s.in.sizes, s.in.width, length, v, want)
 		}
+		*q.over = overall{gap: q.over.gap}
+		err = s.within(0, func() error {
+			if u := ask(""); u != v {
+				t.Fatalf("at the end of a share: %v, and %v within it", u, v)
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
 		gap, far := q.over.gap, estimated{steps: math.Inf(1), layouts: 2 * farTooMany * mostLayouts, gap: q.over.gap, work: 1}
 		*q.over = overall{gap: gap, estimated: far}
 		if ask("though the layouts are far too many"); q.mayList() || q.over.estimated != far {

@@ -28,7 +28,7 @@ type question struct {
 	listed  bool     // a list has closed a region
 	part    float64  // of the gap, that a list of the best layouts is tried with next
 	none    float64  // and the widest that was tried
-	share   float64  // of the branches of a list that a sample of it takes
+	drawn   drawing  // the next sample
 	over    *overall // of the list of the whole
 }
 

@@ -14,18 +14,45 @@ type sample struct {
 
 // The settings of samples, found by trial.
 const (
-	sampleGap     = 0.1 // of the gap that layouts of samples lack at most
+	samplePart    = 0.1 // of the gap that layouts of samples lack at most, at first
+	widerPart     = 1.5
 	sampleShare   = 0.5 // of the branches, at first
 	lessShare     = 0.67
 	moreShare     = 1.2
-	fewSampled    = 300 // layouts: below them a sample takes a greater share
+	tooFewSampled = 50  // layouts: below them a sample is not decided over
+	fewSampled    = 300 // below them the next takes a greater share
 	mostSampled   = 3000
-	sampledStacks = 2  // stacks of a layout that are left out at random
-	sampleListing = 20 // part of what samples may take that one may
-	sampleEffort  = 30 // times as many steps for deciding as for the sample
-	roundAgain    = 4  // times that boxes of samples are rounded again
-	brokenOff     = 5  // times that the steps of a sample count which is not complete
+	sampledStacks = 2      // stacks of a layout that are left out at random
+	sampleListing = 20     // part of what samples may take that one may
+	sampleEffort  = 30     // times as many steps for deciding as for the sample
+	layoutEffort  = 30_000 // or so many for each layout that it decides over, if they are less
+	roundAgain    = 4      // times that boxes of samples are rounded again
+	brokenOff     = 5      // times that the steps of a sample count which is not complete
 )
+
+// drawing is how a sample is drawn.
+type drawing struct {
+	part  float64 // of the gap that its layouts lack at most
+	share float64 // of the branches that it takes
+}
+
+// all reports whether nothing is left out that a plan can have.
+func (d drawing) all() bool { return d.part == 1 && d.share == 1 }
+
+// after is how the next one is drawn: after too many layouts, or far too many to list, less
+// of the branches are taken, after few of them more. All that lack so little would be the
+// same again, so some are taken of those that lack more.
+func (d drawing) after(layouts int, complete bool) drawing {
+	switch {
+	case !complete || layouts > mostSampled:
+		d.share *= lessShare
+	case d.share == 1:
+		return drawing{min(1, d.part*widerPart), sampleShare}
+	case layouts < fewSampled:
+		d.share = min(1, d.share*moreShare)
+	}
+	return d
+}
 
 // leftOut reports whether a branch is left out of a sample.
 func (e *listing) leftOut() bool {
@@ -44,21 +71,18 @@ func (s *search) samplesBudget() int64 {
 // overSamples looks for a plan over lists of some of the layouts, drawn at random, and of
 // those that are known, without which there would hardly be enough room: one such list
 // after another. What it finds are roundings of their relaxations, mostly. That there is no
-// plan of some layouts says nothing. Where most samples are broken off, as there are too
-// many stacks, they get less of the work.
+// plan of some layouts says nothing, unless they come to be all. Where most samples are
+// broken off, as there are too many stacks, they get less of the work.
 func (q *question) overSamples(r region, views []view) (verdict, error) {
 	s := q.s
 	budget := s.samplesBudget()
 	if budget == 0 {
 		return unknown, nil
 	}
-	q.share = cmp.Or(q.share, sampleShare)
+	q.drawn = cmp.Or(q.drawn, drawing{samplePart, sampleShare})
 	lost := int64(0)
 	answer, err := s.tryLists(&s.samples, budget, func() (answer verdict, again bool, err error) {
 		answer, broken, err := q.overSample(r, views, budget)
-		if answer == no {
-			answer = unknown
-		}
 		lost += broken
 		return answer, brokenOff*lost < budget, err
 	})
@@ -66,25 +90,29 @@ func (q *question) overSamples(r region, views []view) (verdict, error) {
 	return answer, err
 }
 
-// overSample does so once, and tells how many steps a sample took that was broken off. One
-// of too many layouts, or too few, sets the share of the next.
+// overSample does so once, and tells how many steps a sample took that was broken off.
 func (q *question) overSample(r region, views []view, budget int64) (answer verdict, broken int64, err error) {
-	s, before := q.s, q.s.work()
-	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, sampleGap), within: budget / sampleListing}
-	list.sample = &sample{q.share, s.fill.shake}
+	s, before, drawn := q.s, q.s.work(), q.drawn
+	list := &listing{s: s, n: r.most, demand: s.in.whole(), views: narrowed(views, drawn.part), within: budget / sampleListing}
+	list.sample = &sample{drawn.share, s.fill.shake}
 	found, complete := list.layouts()
-	switch took := s.work() - before; {
+	q.drawn = drawn.after(len(found), complete)
+	took := s.work() - before
+	switch {
 	case !complete:
-		q.share *= lessShare
 		return unknown, took, nil
-	case len(found) > mostSampled:
-		q.share *= lessShare
+	case len(found) > mostSampled || len(found) < tooFewSampled && !drawn.all():
 		return unknown, 0, nil
-	case len(found) < fewSampled:
-		q.share = min(1, q.share*moreShare)
 	}
 	found = append(found, q.knownChoices(r)...)
-	answer, err = q.decided(r, found, s.within, max(leastListing, sampleEffort*(s.work()-before)), roundAgain)
+	most := max(leastListing, min(sampleEffort*took, layoutEffort*int64(len(found))))
+	answer, err = q.decided(r, found, s.within, most, roundAgain)
+	switch {
+	case answer == no && drawn.all():
+		q.listed = true
+	case answer == no:
+		answer = unknown
+	}
 	return answer, 0, err
 }
 

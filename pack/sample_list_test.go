@@ -7,7 +7,7 @@ import (
 )
 
 // Samples find most plans that there are, never one that there is not, and never say that
-// there is none.
+// there is none where there is.
 func TestSamplesFindPlans(t *testing.T) {
 	found, asked, none := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -36,7 +36,7 @@ func TestSamplesFindPlans(t *testing.T) {
 		s.h.samplesPart = 1
 		s.listing += 3 * leastListing
 		v, err := q.overSamples(r, views)
-		if err != nil || v == no {
+		if err != nil || v == no && length >= want {
 			t.Fatalf("whether %v fit length %d, by samples: %v, %v", s.in.sizes, length, v, err)
 		}
 		if v == yes {
@@ -48,5 +48,29 @@ func TestSamplesFindPlans(t *testing.T) {
 	})
 	if asked < 20 || found*10 < asked*8 || none < 1 {
 		t.Errorf("%d of %d plans found, %d lengths too short", found, asked, none)
+	}
+}
+
+// Samples of many layouts take less of the branches, those of few more, until there are some
+// hundred; and none is drawn twice of all that lack so little, so few layouts come to be all.
+func TestNextSample(t *testing.T) {
+	d := drawing{samplePart, sampleShare}
+	for layouts := 1; !d.all(); layouts++ {
+		next := d.after(0, true)
+		switch {
+		case next.part < d.part || next.part == d.part && next.share <= d.share:
+			t.Fatalf("%v comes after %v and no layouts", next, d)
+		case layouts > 100:
+			t.Fatalf("%v is not all yet", next)
+		}
+		d = next
+	}
+	for _, few := range []drawing{d.after(mostSampled+1, true), d.after(0, false)} {
+		if few.share >= d.share || few.part != d.part {
+			t.Errorf("%v comes after too many of %v", few, d)
+		}
+	}
+	if d = (drawing{samplePart, sampleShare}); d.after(fewSampled, true) != d {
+		t.Errorf("%v comes after enough of %v", d.after(fewSampled, true), d)
 	}
 }

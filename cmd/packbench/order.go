@@ -27,6 +27,7 @@ type order struct {
 	peerTime time.Duration
 	as       string // text or json
 	data     string // the folder of the instances
+	profile  string // the file that gets a profile; "" for none
 }
 
 // errUsage marks a command line that cannot be carried out as it stands. The
@@ -53,6 +54,7 @@ func readOrder(args []string, stderr io.Writer) (order, error) {
 	f.StringVar(&highs, "highs", "bin/highs", "`FOLDER` in which npm has installed highs")
 	f.StringVar(&o.as, "as", "text", "`FORM` of the answer: text or json")
 	f.StringVar(&o.data, "data", "testdata/bench", "`FOLDER` of the instances")
+	f.StringVar(&o.profile, "profile", "", "write where the time goes to `FILE`, for go tool pprof")
 	if err := f.Parse(args); err != nil {
 		if !errors.Is(err, flag.ErrHelp) {
 			err = errUsage

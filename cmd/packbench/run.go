@@ -24,7 +24,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case err != nil:
 		return misuse
 	}
-	if err := bench(ctx, o, newPrinter(o, stdout)); err != nil {
+	err = profiled(o.profile, func() error { return bench(ctx, o, newPrinter(o, stdout)) })
+	if err != nil {
 		fmt.Fprintf(stderr, "packbench: %v\n", err)
 		return failed
 	}

@@ -101,6 +101,19 @@ func TestRunFaults(t *testing.T) {
 	}
 }
 
+// A profile is written where it is asked for, gzipped as pprof does, or the run fails.
+func TestRunProfile(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "cpu.prof")
+	status, _, fault := runIn(t, fourPiecesWith("8"), "--profile", file)
+	profile, err := os.ReadFile(file)
+	if status != done || err != nil || !bytes.HasPrefix(profile, []byte{0x1f, 0x8b}) {
+		t.Errorf("status %d, %s, %v, %d bytes", status, fault, err, len(profile))
+	}
+	if status, out, fault := runIn(t, fourPiecesWith("8"), "--profile", filepath.Join(file, "none")); status != failed || out != "" || fault == "" {
+		t.Errorf("where no file can be: status %d, %q, %q", status, out, fault)
+	}
+}
+
 func TestRunMisuse(t *testing.T) {
 	for _, args := range [][]string{
 		{"--set", "other"}, {"--style", "plain"}, {"--turned"}, {"--time", "0s"}, {"--time", "soon"}, {"--only", "["},

@@ -115,7 +115,7 @@ func drawLate(offers []int, draw *rand.Rand) (offer int, likely float64) {
 const (
 	estimateFrom    = 50_000_000 // steps of the search
 	estimatePart    = 20         // one in so many steps of the work so far may go into an estimate
-	estimatedPart   = 2          // and into the list
+	estimatedPart   = 1          // and into the list
 	leastLengthPart = 4          // or, where the purchase is proven, into that of the least length
 	estimateAgain   = 0.95       // of the gap: then the list is so much shorter
 	listAgain       = 2          // times as much work, and a list may be tried again

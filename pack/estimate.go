@@ -164,8 +164,8 @@ func (q *question) overEstimated(r region, views []view) (verdict, error) {
 	if err := q.estimateWhole(r, views); err != nil {
 		return unknown, err
 	}
-	e := &o.estimated
-	if e.steps > float64(now/part) || e.layouts > s.tooMany() || now < listAgain*e.tried {
+	e, left := &o.estimated, max(s.stop, s.outer)-now
+	if e.steps > float64(min(now/part, left)) || e.layouts > s.tooMany() || now < listAgain*e.tried {
 		return unknown, nil
 	}
 	answer := unknown

@@ -59,8 +59,8 @@ func (e *listing) leftOut() bool {
 	return e.sample != nil && len(e.chosen) < sampledStacks && e.sample.draw.Float64() >= e.sample.share
 }
 
-// samplesBudget is how many steps samples may take now, or none: they only find plans, and
-// are for the purchase.
+// samplesBudget is how many steps samples may take now, or none: they find plans, hardly
+// ever that there is none, and are for the purchase.
 func (s *search) samplesBudget() int64 {
 	if s.settled() {
 		return 0

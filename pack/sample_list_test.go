@@ -55,12 +55,12 @@ func TestSamplesFindPlans(t *testing.T) {
 // hundred; and none is drawn twice of all that lack so little, so few layouts come to be all.
 func TestNextSample(t *testing.T) {
 	d := drawing{samplePart, sampleShare}
-	for layouts := 1; !d.all(); layouts++ {
+	for draws := 1; !d.all(); draws++ {
 		next := d.after(0, true)
 		switch {
 		case next.part < d.part || next.part == d.part && next.share <= d.share:
 			t.Fatalf("%v comes after %v and no layouts", next, d)
-		case layouts > 100:
+		case draws > 100:
 			t.Fatalf("%v is not all yet", next)
 		}
 		d = next

@@ -164,7 +164,7 @@ func (q *question) overEstimated(r region, views []view) (verdict, error) {
 	if err := q.estimateWhole(r, views); err != nil {
 		return unknown, err
 	}
-	e, left := &o.estimated, max(s.stop, s.outer)-now
+	e, left := &o.estimated, s.outermost()-now
 	if e.steps > float64(min(now/part, left)) || e.layouts > s.tooMany() || now < listAgain*e.tried {
 		return unknown, nil
 	}

@@ -118,11 +118,14 @@ func (s *search) within(work int64, do func() error) error {
 // the search.
 func (s *search) beyond(work int64, do func() error) error {
 	stop := s.stop
-	s.stop = min(max(stop, s.outer), s.work()+work)
+	s.stop = min(s.outermost(), s.work()+work)
 	err := do()
 	s.stop = stop
 	return err
 }
+
+// outermost is the work at which the search must give up, whatever share a part of it has.
+func (s *search) outermost() int64 { return max(s.stop, s.outer) }
 
 // packings tries to pack a leaf, at least once, and then again and again until
 // so much work has been done.

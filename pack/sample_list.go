@@ -59,8 +59,8 @@ func (e *listing) leftOut() bool {
 	return e.sample != nil && len(e.chosen) < sampledStacks && e.sample.draw.Float64() >= e.sample.share
 }
 
-// samplesBudget is how many steps samples may take now, or none: they find plans, hardly
-// ever that there is none, and are for the purchase.
+// samplesBudget is how many steps samples may take now, or none: they only find plans, and
+// are for the purchase.
 func (s *search) samplesBudget() int64 {
 	if s.settled() {
 		return 0
@@ -71,8 +71,8 @@ func (s *search) samplesBudget() int64 {
 // overSamples looks for a plan over lists of some of the layouts, drawn at random, and of
 // those that are known, without which there would hardly be enough room: one such list
 // after another. What it finds are roundings of their relaxations, mostly. That there is no
-// plan of some layouts says nothing, unless they come to be all. Where most samples are
-// broken off, as there are too many stacks, they get less of the work.
+// plan of some layouts says nothing; lists of all see to that. Where most samples are broken
+// off, as there are too many stacks, they get less of the work.
 func (q *question) overSamples(r region, views []view) (verdict, error) {
 	s := q.s
 	budget := s.samplesBudget()
@@ -107,10 +107,7 @@ func (q *question) overSample(r region, views []view, budget int64) (answer verd
 	found = append(found, q.knownChoices(r)...)
 	most := max(leastListing, min(sampleEffort*took, layoutEffort*int64(len(found))))
 	answer, err = q.decided(r, found, s.within, most, roundAgain)
-	switch {
-	case answer == no && drawn.all():
-		q.listed = true
-	case answer == no:
+	if answer == no {
 		answer = unknown
 	}
 	return answer, 0, err

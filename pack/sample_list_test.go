@@ -7,7 +7,7 @@ import (
 )
 
 // Samples find most plans that there are, never one that there is not, and never say that
-// there is none where there is.
+// there is none.
 func TestSamplesFindPlans(t *testing.T) {
 	found, asked, none := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -36,7 +36,7 @@ func TestSamplesFindPlans(t *testing.T) {
 		s.h.samplesPart = 1
 		s.listing += 3 * leastListing
 		v, err := q.overSamples(r, views)
-		if err != nil || v == no && length >= want {
+		if err != nil || v == no {
 			t.Fatalf("whether %v fit length %d, by samples: %v, %v", s.in.sizes, length, v, err)
 		}
 		if v == yes {
